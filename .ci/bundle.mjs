@@ -1,0 +1,65 @@
+// Builds dist/ from src/ and gathers the licence notices of the libraries that the bundle carries.
+// Runs on `npm ci` (prepare), before the tests and before the benchmarks; needs no network.
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const top = dirname(dirname(fileURLToPath(import.meta.url)));
+process.chdir(top);
+
+let esbuild;
+try {
+  esbuild = await import('esbuild');
+} catch {
+  if (existsSync('dist/main.js')) {
+    process.stderr.write('bundle: development packages are not installed; keeping the built program.\n');
+    process.exit(0);
+  }
+  process.stderr.write('bundle: esbuild is not installed. Run `npm ci` with development packages.\n');
+  process.exit(1);
+}
+
+const fresh = `dist.new-${process.pid}`;
+const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+const result = await esbuild.build({
+  entryPoints: { main: 'src/cli/main.ts' },
+  outdir: fresh,
+  bundle: true,
+  splitting: true,
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  chunkNames: 'chunk-[hash]',
+  define: { 'process.env.NODE_ENV': '"production"', fetch: 'undefined', MILLSIDE_VERSION: JSON.stringify(version) },
+  alias: { 'react-devtools-core': './src/screen/no-devtools.ts' },
+  banner: {
+    js: "import { createRequire as __millsideRequire } from 'node:module'; const require = __millsideRequire(import.meta.url);",
+  },
+  legalComments: 'none',
+  logLevel: 'warning',
+  metafile: true,
+});
+
+writeFileSync(join(fresh, 'NOTICES.txt'), notices(Object.keys(result.metafile.inputs)));
+mkdirSync('dist', { recursive: true });
+const made = readdirSync(fresh);
+for (const name of made) renameSync(join(fresh, name), join('dist', name));
+for (const name of readdirSync('dist')) if (!made.includes(name)) rmSync(join('dist', name), { recursive: true });
+rmSync(fresh, { recursive: true });
+
+/** Name, version, licence and licence text of every package with a file in the bundle. */
+function notices(inputs) {
+  const folders = new Set();
+  for (const input of inputs) {
+    const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input);
+    if (found?.[1]) folders.add(found[1]);
+  }
+  const parts = ['Libraries carried in this program, with their licences.\n'];
+  for (const folder of [...folders].sort()) {
+    const about = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    const file = readdirSync(folder).find((name) => /^licen[cs]e/i.test(name));
+    const text = file ? readFileSync(join(folder, file), 'utf8').trim() : '(no licence file in the package)';
+    parts.push(`\n${'='.repeat(72)}\n${about.name} ${about.version}: ${about.license ?? 'see below'}\n\n${text}\n`);
+  }
+  return parts.join('');
+}

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  define: { MILLSIDE_VERSION: '"0.0.0-test"' },
+  test: {
+    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
+    benchmark: { include: ['tests/bench/**/*.bench.ts'] },
+    testTimeout: 30_000,
+    maxWorkers: 2,
+    coverage: { provider: 'v8', include: ['src/**'], reporter: ['text-summary', 'text'] },
+  },
+});
