@@ -1,0 +1,136 @@
+/**
+ * The events of a batch: past facts, the only thing that is kept. State, report and exports follow from them alone.
+ * An event holds what was decided, never a rule: cards and timings are in it whole. Names and shapes are permanent; a
+ * changed shape is a new version of the journal line, lifted on reading (src/store/lift.ts).
+ *
+ * A lane is the stream of pieces that an operation counts: '*' is the common pool before the variants part, afterwards
+ * each variant's id is its own lane.
+ */
+import * as z from 'zod';
+import { resolvedPlanSchema } from '../plan/resolved.ts';
+import { cardSchema } from './cards.ts';
+
+const text = z.string();
+const count = z.number().int().nonnegative();
+const pieces = z.number().int().positive();
+const cell = { operation: z.number().int().positive(), lane: text };
+
+/** Why a load's time does not count as a timing. */
+export const leftOutSchema = z.enum([
+  'quick',
+  'recount',
+  'suspended',
+  'cut',
+  'switched',
+  'trial',
+  'made by hand count',
+]);
+export type LeftOut = z.infer<typeof leftOutSchema>;
+
+export const eventSchema = z.discriminatedUnion('kind', [
+  z.object({
+    kind: z.literal('BatchOpened'),
+    planText: text,
+    planSha256: text,
+    planPath: text.nullable(),
+    plan: resolvedPlanSchema,
+    zone: text,
+    hours: z.record(text, z.array(z.tuple([text, text]))).nullable(),
+    rate: z.object({ amount: z.number().nonnegative(), currency: text }).nullable(),
+    /** Findings taken at the operator's word, each with its reason. */
+    overrides: z.array(z.object({ code: text, message: text, reason: text })),
+  }),
+  z.object({ kind: z.literal('SittingBegan'), by: text.nullable(), host: text, afterCut: z.boolean() }),
+  z.object({ kind: z.literal('SittingEnded'), why: z.enum(['left', 'signal', 'hang-up', 'fault']) }),
+  z.object({ kind: z.literal('OperationBegun'), ...cell }),
+  z.object({ kind: z.literal('CardsRaised'), cards: z.array(cardSchema).min(1) }),
+  /** `proved` is false when the card stood for less than two seconds, or was skipped. */
+  z.object({ kind: z.literal('CardPassed'), id: text, proved: z.boolean(), shown_ms: z.number().nonnegative() }),
+  z.object({ kind: z.literal('SpeedSet'), machine: text, rpm: z.number().nullable() }),
+  /** One stop (point or pass) of the load in hand is done; the next is `next`. */
+  z.object({ kind: z.literal('PointDone'), ...cell, stop: count, next: count }),
+  /** A load is finished: the one event that counts. `ms` is null when nothing was timed. */
+  z.object({
+    kind: z.literal('LoadCounted'),
+    ...cell,
+    good: count,
+    scrap: z.array(z.object({ place: z.number().int().positive().nullable(), reason: text })),
+    ms: z.number().nonnegative().nullable(),
+    leftOut: leftOutSchema.nullable(),
+    quick: z.boolean(),
+  }),
+  /** A piece of the load in hand is rejected before the count: the load shrinks. */
+  z.object({ kind: z.literal('PieceRejected'), ...cell, place: z.number().int().positive().nullable(), reason: text }),
+  /** k of the last load, already counted good, turn into scrap. */
+  z.object({ kind: z.literal('CountedScrapped'), ...cell, pieces, reason: text }),
+  z.object({ kind: z.literal('SentToRework'), ...cell, to: z.number().int().positive(), pieces, reason: text }),
+  z.object({ kind: z.literal('Recounted'), ...cell, good: count, before: count, reason: text }),
+  z.object({ kind: z.literal('TrialMade'), ...cell, note: text.nullable(), ms: z.number().nonnegative().nullable() }),
+  /** The newest entry not yet taken back is undone; `what` is its kind, `entry` its ordinal. */
+  z.object({ kind: z.literal('TakenBack'), entry: count, what: text }),
+  z.object({
+    kind: z.literal('TargetCorrected'),
+    ...cell,
+    cut: count,
+    axis: z.enum(['x', 'y', 'z', 'stop']),
+    by: z.number(),
+    reading: z.number().nullable(),
+    reason: text,
+  }),
+  z.object({
+    kind: z.literal('Checked'),
+    ...cell,
+    check: text,
+    result: z.discriminatedUnion('kind', [
+      z.object({ kind: z.literal('measured'), value: z.number(), within: z.boolean() }),
+      z.object({ kind: z.literal('yes or no'), yes: z.boolean() }),
+      z.object({ kind: z.literal('skipped') }),
+    ]),
+    /** Ordinal of the piece within operation and lane that was checked. */
+    piece: count,
+  }),
+  z.object({ kind: z.literal('PiecesSuspected'), ...cell, check: text, from: pieces, to: pieces }),
+  z.object({
+    kind: z.literal('SuspectsCleared'),
+    ...cell,
+    check: text,
+    from: pieces,
+    to: pieces,
+    how: z.enum(['measured', 'owner']),
+    reason: text,
+  }),
+  z.object({ kind: z.literal('Bumped'), ...cell }),
+  z.object({ kind: z.literal('ToolChanged'), ...cell, tool: text, sharpened: z.boolean() }),
+  z.object({ kind: z.literal('ZeroProved'), ...cell, axis: z.enum(['x', 'y', 'both']) }),
+  z.object({ kind: z.literal('NoteMade'), ...cell, text }),
+  z.object({ kind: z.literal('Paused'), reason: text.nullable() }),
+  z.object({ kind: z.literal('Resumed') }),
+  /** The computer slept: this much of the wall clock belongs to no work. */
+  z.object({ kind: z.literal('SuspendNoticed'), ms: z.number().nonnegative() }),
+  /** The wall clock was set; by how much, forward positive. A label only. */
+  z.object({ kind: z.literal('ClockStepped'), ms: z.number() }),
+  z.object({ kind: z.literal('SentAway'), ...cell, pieces, to: text }),
+  z.object({ kind: z.literal('CameBack'), ...cell, pieces: count, lost: count, reason: text.nullable() }),
+  z.object({
+    kind: z.literal('MoreStarted'),
+    operation: z.number().int().positive(),
+    lane: text,
+    pieces,
+    reason: text,
+  }),
+  z.object({ kind: z.literal('PoolAllotted'), operation: z.number().int().positive(), shares: z.record(text, count) }),
+  z.object({ kind: z.literal('CountingChanged'), ...cell, counting: z.enum(['point', 'piece', 'load']) }),
+  z.object({ kind: z.literal('InitialsGiven'), by: text.nullable() }),
+  z.object({
+    kind: z.literal('PlanAmended'),
+    planText: text,
+    planSha256: text,
+    plan: resolvedPlanSchema,
+    changes: z.array(text),
+  }),
+  z.object({ kind: z.literal('PlanChangeDeclined'), planSha256: text }),
+  z.object({ kind: z.literal('BatchFinished'), short: z.record(text, count), reason: text.nullable() }),
+  z.object({ kind: z.literal('BatchGivenUp'), reason: text }),
+]);
+export type BatchEvent = z.infer<typeof eventSchema>;
+export type EventOf<Kind extends BatchEvent['kind']> = Extract<BatchEvent, { kind: Kind }>;
