@@ -1,0 +1,186 @@
+/**
+ * One drawing model of a setup seen from above, to scale: the part as it lies, its holes and passes, the zero, and the
+ * jaws, stop and parallels that hold it. Screen, sheet and report draw from it (drawing-text.ts, drawing-svg.ts), so their
+ * dimensions agree with the points of the plan. Positions are millimetres from the setup's zero, +X right, +Y away.
+ *
+ * It promises places and sizes, not looks; jaws and stops of which the plan gives no position are drawn touching the part.
+ */
+import { asMm, type Mm } from '../shop/quantities.ts';
+import type { ResolvedOperation, ResolvedPlan, ResolvedSetup } from './resolved.ts';
+
+export type Rectangle = { readonly x0: Mm; readonly x1: Mm; readonly y0: Mm; readonly y1: Mm };
+
+export type Shape =
+  | ({ readonly kind: 'part'; readonly place: string } & Rectangle)
+  | ({ readonly kind: 'jaw'; readonly fixed: boolean } & Rectangle)
+  | ({ readonly kind: 'stop' } & Rectangle)
+  | ({ readonly kind: 'parallel' } & Rectangle)
+  | {
+      readonly kind: 'hole';
+      /** Index of the cut and of the point in it, so that a screen can mark the one to cut. */
+      readonly cut: number;
+      readonly point: number;
+      readonly place: number;
+      readonly name: string;
+      readonly x: Mm;
+      readonly y: Mm;
+      readonly diameter: Mm;
+    }
+  | {
+      readonly kind: 'pass';
+      readonly cut: number;
+      readonly pass: number;
+      readonly place: number;
+      readonly name: string;
+      readonly from: { readonly x: Mm; readonly y: Mm };
+      readonly to: { readonly x: Mm; readonly y: Mm };
+      readonly width: Mm;
+    }
+  | { readonly kind: 'zero'; readonly x: Mm; readonly y: Mm };
+
+export type Drawing = { readonly extent: Rectangle; readonly shapes: readonly Shape[] };
+
+/**
+ * The drawing of a setup with the cuts of one operation, or of every operation in that setup when `operation` is null.
+ * Returns null for a setup that the plan does not have.
+ */
+export function drawSetup(plan: ResolvedPlan, setupId: string, operation: number | null): Drawing | null {
+  const setup = plan.setups.find((one) => one.id === setupId);
+  if (setup === undefined) return null;
+  const cutting = plan.operations.filter(
+    (one) => one.setup === setupId && (operation === null || one.number === operation),
+  );
+  const parts = setup.places.map(
+    (place): Shape => ({ kind: 'part', place: place.name, ...shifted(setup.outline, place.dx, place.dy) }),
+  );
+  const all = boundsOf(parts);
+  const shapes = [
+    ...holding(plan, setup, all),
+    ...parts,
+    ...cutting.flatMap((one) => cutShapes(plan, setup, one)),
+    { kind: 'zero' as const, x: asMm(0), y: asMm(0) },
+  ];
+  return { extent: boundsOf(shapes), shapes };
+}
+
+function cutShapes(plan: ResolvedPlan, setup: ResolvedSetup, operation: ResolvedOperation): Shape[] {
+  return operation.cuts.flatMap((cut, cutIndex) => {
+    const tool = plan.tools.find((one) => one.id === cut.tool);
+    const width = asMm(cut.topDiameter ?? tool?.diameter ?? 0);
+    return setup.places.slice(0, operation.loadSize).flatMap((place, placeIndex): Shape[] => [
+      ...cut.points.map(
+        (point, index): Shape => ({
+          kind: 'hole',
+          cut: cutIndex,
+          point: index,
+          place: placeIndex,
+          name: point.name,
+          x: asMm(point.x + place.dx),
+          y: asMm(point.y + place.dy),
+          diameter: width,
+        }),
+      ),
+      ...cut.passes.map(
+        (pass, index): Shape => ({
+          kind: 'pass',
+          cut: cutIndex,
+          pass: index,
+          place: placeIndex,
+          name: pass.name,
+          from: { x: asMm(pass.from.x + place.dx), y: asMm(pass.from.y + place.dy) },
+          to: { x: asMm(pass.to.x + place.dx), y: asMm(pass.to.y + place.dy) },
+          width,
+        }),
+      ),
+    ]);
+  });
+}
+
+/** Jaws, stop and parallels, drawn against the part: how deep a jaw or stop is drawn is a quarter of the part. */
+function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shape[] {
+  const vice = plan.machines.find((one) => one.id === setup.machine)?.vice ?? null;
+  const jaws = vice !== null && (setup.hold === 'vice' || setup.hold === 'two vices');
+  return [
+    ...(jaws ? viceJaws(vice.fixedJaw, vice.jawWidth, all) : []),
+    ...(setup.stop === null ? [] : [stopBlock(setup.stop.side, all)]),
+    ...(setup.parallels === null || !jaws ? [] : parallels(vice.fixedJaw, setup.parallels.thickness, all)),
+  ];
+}
+
+function viceJaws(fixedJaw: 'rear' | 'front' | 'left' | 'right', jawWidth: number, all: Rectangle): Shape[] {
+  const along = fixedJaw === 'rear' || fixedJaw === 'front';
+  const middle = along ? (all.x0 + all.x1) / 2 : (all.y0 + all.y1) / 2;
+  const depth = Math.max((along ? all.y1 - all.y0 : all.x1 - all.x0) / 4, 2);
+  const from = asMm(middle - jawWidth / 2);
+  const to = asMm(middle + jawWidth / 2);
+  const rear = { x0: from, x1: to, y0: all.y1, y1: asMm(all.y1 + depth) };
+  const front = { x0: from, x1: to, y0: asMm(all.y0 - depth), y1: all.y0 };
+  const left = { x0: asMm(all.x0 - depth), x1: all.x0, y0: from, y1: to };
+  const right = { x0: all.x1, x1: asMm(all.x1 + depth), y0: from, y1: to };
+  const sides = along ? { rear, front } : { left, right };
+  return Object.entries(sides).map(([side, place]) => ({ kind: 'jaw', fixed: side === fixedJaw, ...place }));
+}
+
+function stopBlock(side: 'left' | 'right', all: Rectangle): Shape {
+  const depth = Math.max((all.x1 - all.x0) / 20, 2);
+  const third = (all.y1 - all.y0) / 3;
+  const rows = { y0: asMm(all.y0 + third), y1: asMm(all.y1 - third) };
+  return side === 'left'
+    ? { kind: 'stop', x0: asMm(all.x0 - depth), x1: all.x0, ...rows }
+    : { kind: 'stop', x0: all.x1, x1: asMm(all.x1 + depth), ...rows };
+}
+
+function parallels(fixedJaw: 'rear' | 'front' | 'left' | 'right', thickness: number, all: Rectangle): Shape[] {
+  const along = fixedJaw === 'rear' || fixedJaw === 'front';
+  if (along) {
+    return [
+      { kind: 'parallel', x0: all.x0, x1: all.x1, y0: asMm(all.y1 - thickness), y1: all.y1 },
+      { kind: 'parallel', x0: all.x0, x1: all.x1, y0: all.y0, y1: asMm(all.y0 + thickness) },
+    ];
+  }
+  return [
+    { kind: 'parallel', x0: all.x0, x1: asMm(all.x0 + thickness), y0: all.y0, y1: all.y1 },
+    { kind: 'parallel', x0: asMm(all.x1 - thickness), x1: all.x1, y0: all.y0, y1: all.y1 },
+  ];
+}
+
+function shifted(outline: Rectangle, dx: number, dy: number): Rectangle {
+  return {
+    x0: asMm(outline.x0 + dx),
+    x1: asMm(outline.x1 + dx),
+    y0: asMm(outline.y0 + dy),
+    y1: asMm(outline.y1 + dy),
+  };
+}
+
+function boundsOf(shapes: readonly Shape[]): Rectangle {
+  const rectangles = shapes.map(boundsOfShape);
+  return {
+    x0: asMm(Math.min(...rectangles.map((one) => one.x0))),
+    x1: asMm(Math.max(...rectangles.map((one) => one.x1))),
+    y0: asMm(Math.min(...rectangles.map((one) => one.y0))),
+    y1: asMm(Math.max(...rectangles.map((one) => one.y1))),
+  };
+}
+
+function boundsOfShape(shape: Shape): Rectangle {
+  switch (shape.kind) {
+    case 'part':
+    case 'jaw':
+    case 'stop':
+    case 'parallel':
+      return shape;
+    case 'hole':
+    case 'zero':
+      return { x0: shape.x, x1: shape.x, y0: shape.y, y1: shape.y };
+    case 'pass':
+      return {
+        x0: asMm(Math.min(shape.from.x, shape.to.x)),
+        x1: asMm(Math.max(shape.from.x, shape.to.x)),
+        y0: asMm(Math.min(shape.from.y, shape.to.y)),
+        y1: asMm(Math.max(shape.from.y, shape.to.y)),
+      };
+    default:
+      return shape satisfies never;
+  }
+}

@@ -1,0 +1,117 @@
+/**
+ * Screens are drawn as lines of styled text before Ink sees them, so that a layout is a plain function with a test that
+ * reads as a picture. A line never wraps: it is cropped to its columns. Widths are terminal columns, not characters.
+ */
+import stringWidth from 'string-width';
+
+/** What a piece of text is for; the theme turns a role into bold, reverse or colour. */
+export type Role = 'plain' | 'strong' | 'reverse' | 'good' | 'alarm' | 'mark';
+export type Segment = { readonly text: string; readonly role: Role };
+export type Line = readonly Segment[];
+
+export const emptyLine: Line = [];
+
+/** A line of one role. Control characters are shown as '?', so that no text of a file reaches the terminal raw. */
+export function lineOf(text: string, role: Role = 'plain'): Line {
+  return text === '' ? emptyLine : [{ text: printable(text), role }];
+}
+
+/** Several segments as one line: `lineOf` for mixed roles. */
+export function joinLine(...parts: readonly (Line | string)[]): Line {
+  return parts.flatMap((part) => (typeof part === 'string' ? lineOf(part) : part));
+}
+
+export function widthOf(line: Line): number {
+  return line.reduce((sum, segment) => sum + stringWidth(segment.text), 0);
+}
+
+/** Cut to at most `columns`; text that is cut ends in '~' so that a shortened number is never taken for a whole one. */
+export function cropLine(line: Line, columns: number): Line {
+  if (widthOf(line) <= columns) return line;
+  if (columns <= 0) return emptyLine;
+  const kept: Segment[] = [];
+  let left = columns - 1;
+  let role: Role = 'plain';
+  for (const segment of line) {
+    const text = cutText(segment.text, left);
+    if (text !== '') kept.push({ text, role: segment.role });
+    left -= stringWidth(text);
+    role = segment.role;
+    if (text !== segment.text) break;
+  }
+  return [...kept, { text: '~', role }];
+}
+
+/** Exactly `columns` wide: cropped or filled with spaces of `role`. */
+export function fillLine(line: Line, columns: number, role: Role = 'plain'): Line {
+  const cropped = cropLine(line, columns);
+  const missing = columns - widthOf(cropped);
+  return missing > 0 ? [...cropped, { text: ' '.repeat(missing), role }] : cropped;
+}
+
+export function centreLine(line: Line, columns: number): Line {
+  const cropped = cropLine(line, columns);
+  const before = Math.floor((columns - widthOf(cropped)) / 2);
+  return before > 0 ? [{ text: ' '.repeat(before), role: 'plain' }, ...cropped] : cropped;
+}
+
+/** Left text and right text at the two ends of one line; the left gives way. */
+export function spreadLine(left: Line, right: Line, columns: number, role: Role = 'plain'): Line {
+  const rightCropped = cropLine(right, columns);
+  const room = columns - widthOf(rightCropped) - (widthOf(rightCropped) > 0 ? 1 : 0);
+  const filled = fillLine(left, Math.max(0, room), role);
+  return fillLine([...filled, { text: ' ', role }, ...rightCropped], columns, role);
+}
+
+/** Two blocks side by side; the left one is filled to `leftColumns`, with `gap` columns between. */
+export function besideLines(left: readonly Line[], right: readonly Line[], leftColumns: number, gap: number): Line[] {
+  const rows = Math.max(left.length, right.length);
+  return Array.from({ length: rows }, (_, row) => [
+    ...fillLine(left[row] ?? emptyLine, leftColumns),
+    { text: ' '.repeat(gap), role: 'plain' as const },
+    ...(right[row] ?? emptyLine),
+  ]);
+}
+
+/** Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped. */
+export function wrapText(text: string, columns: number, rows: number, role: Role = 'plain'): Line[] {
+  const lines: string[] = [];
+  let current = '';
+  for (const word of printable(text)
+    .split(' ')
+    .filter((part) => part !== '')) {
+    const joined = current === '' ? word : `${current} ${word}`;
+    if (stringWidth(joined) <= columns || current === '') current = joined;
+    else {
+      lines.push(current);
+      current = word;
+    }
+  }
+  if (current !== '') lines.push(current);
+  const shown = lines.slice(0, rows);
+  if (lines.length > rows && rows > 0) shown[rows - 1] = lines.slice(rows - 1).join(' ');
+  return shown.map((line) => cropLine([{ text: line, role }], columns));
+}
+
+/** Plain text of a line, for tests and the plain-line mode. */
+export function textOf(line: Line): string {
+  return line.map((segment) => segment.text).join('');
+}
+
+function cutText(text: string, columns: number): string {
+  if (stringWidth(text) <= columns) return text;
+  let kept = '';
+  for (const character of text) {
+    if (stringWidth(kept + character) > columns) break;
+    kept += character;
+  }
+  return kept;
+}
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the very characters that must not get through.
+const unprintable = /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g;
+
+/** Text with every control, bidirectional and invisible character shown as '?'. */
+export function printable(text: string): string {
+  return text.replace(unprintable, '?');
+}
