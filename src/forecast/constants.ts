@@ -1,0 +1,44 @@
+/**
+ * The constants of the forecast in one place. They are judgements about manual work, not measurements of one shop: each
+ * was varied from about half to double on generated runs (`npm run bench:forecast`) and moved the overall score by less
+ * than four per cent, so none of them needs tuning to a shop. Log scale means natural logarithm.
+ */
+export const constants = {
+  /** Prior mean of ln(true time / planned time): planners are optimists by about 7 %. */
+  cycleFactor: 0.07,
+  setupFactor: 0.07,
+  /** Classes of planner quality: standard deviation of ln(true/plan) from one operation to the next, and prior weight. */
+  plannerScatter: [0.06, 0.12, 0.2, 0.32, 0.5],
+  plannerWeight: [0.15, 0.2, 0.3, 0.2, 0.15],
+  /** Standard deviation of the factor common to all operations, as a multiple of the class's scatter. */
+  commonScatterRatio: 1.2,
+  /** A time that was not planned but taken from a default scatters by this much on the log scale, whatever the class. */
+  defaultScatter: 0.8,
+  /** Prior standard deviation of ln(load time) within an operation, and the loads that this opinion is worth. */
+  noise: 0.2,
+  noiseWeight: 5,
+  /** Noise variance of an operation's first load, as a multiple of the usual one. */
+  firstLoadNoise: 3,
+  /** Learning: ln excess of the first load over the settled time; its sd and weight in operations; its decay in loads. */
+  learningExcess: 0.22,
+  learningScatter: 0.25,
+  learningWeight: 1.5,
+  learningLoads: 8,
+  /** Wander of the level over one operation (drift, tool wear), standard deviation on the log scale. */
+  wander: 0.2,
+  wanderLoads: 20,
+  /** Part of a load's time that does not depend on how many pieces it holds. */
+  loadFixedPart: 0.55,
+  /** Hiccups: seen per loads (prior counts), size in mean loads on top, weight of that size, coefficient of variation. */
+  hiccups: { count: 0.5, loads: 40, size: 3.5, sizeWeight: 3, variation: 0.6 },
+  /** Unmarked interruptions: seen per bench hours (prior counts), size in seconds, its weight, coefficient of variation. */
+  interruptions: { count: 0.4, hours: 1.6, size_s: 780, sizeWeight: 3, variation: 0.75 },
+  /** Scrap: pieces per pieces (prior counts). */
+  scrap: { count: 0.7, pieces: 120 },
+  /** Setups: scatter of their common factor, of each one, and how far they follow the factor of the cycles. */
+  setup: { commonScatter: 0.22, ownScatter: 0.32, tie: 0.5 },
+  /** Estimates are pulled toward the job's geometric mean: extreme guesses are often wrong guesses. */
+  estimateShrink: { cycle: 0.95, setup: 0.8 },
+  /** On the variance of the body, for all that the model leaves out. */
+  inflate: 1.1,
+} as const;

@@ -1,0 +1,214 @@
+/**
+ * The filter bank of one operation: what its loads so far say about the loads to come.
+ *
+ * ln(time of load j) = level + excess x g(j) + noise. Two small Kalman filters run side by side, one without learning
+ * (g = 0) and one with g(j) = exp(-(j-1)/8); their likelihoods weigh them. The level may wander slowly. How far a load is
+ * to be believed arrives from outside (see load-shares.ts): this file knows nothing of hiccups or interruptions.
+ * Two filters of six numbers each, whatever the number of loads. Times are in seconds, levels in natural logarithms.
+ */
+import { constants } from './constants.ts';
+import type { Moments } from './distributions.ts';
+
+/** One filter: level and learning excess with their covariance (a, b, c) and the log of its weight. */
+export type ShapeFilter = {
+  readonly learns: boolean;
+  readonly level: number;
+  readonly excess: number;
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+  readonly lnWeight: number;
+};
+
+export type FilterBank = {
+  readonly loads: number;
+  readonly noiseSum: number;
+  readonly noiseWeight: number;
+  /** What was believed of the level before the first load: needed to tell what the loads alone say. */
+  readonly prior: Moments;
+  /** Variance that the level gains from one load to the next. */
+  readonly wanderPerLoad: number;
+  readonly shapes: readonly [ShapeFilter, ShapeFilter];
+};
+
+const decay = Math.exp(-1 / constants.learningLoads);
+
+/** Share of the learning excess that load `j` (from 1) still carries: 1, 0.88, 0.78, ... */
+export function learningShare(j: number): number {
+  return Math.exp(-(j - 1) / constants.learningLoads);
+}
+
+/** Sum of the learning shares of `count` loads after `done` loads; `count` may have a fraction. */
+export function learningShares(done: number, count: number): number {
+  return (decay ** done * (1 - decay ** count)) / (1 - decay);
+}
+
+export type BankStart = {
+  /** Prior of ln(time of a full load). */
+  readonly level: Moments;
+  readonly excess: Moments;
+  /** Weights of the filters without and with learning; any positive scale. */
+  readonly shapeWeights: readonly [number, number];
+  /** Loads that the operation will take in all. */
+  readonly loadsInAll: number;
+};
+
+/** The bank of an operation of which no load has been seen. */
+export function startBank(start: BankStart): FilterBank {
+  const total = start.shapeWeights[0] + start.shapeWeights[1];
+  const common = { level: start.level.mean, a: start.level.variance, b: 0 };
+  return {
+    loads: 0,
+    noiseSum: constants.noiseWeight * constants.noise ** 2,
+    noiseWeight: constants.noiseWeight,
+    prior: start.level,
+    wanderPerLoad: constants.wander ** 2 / Math.max(constants.wanderLoads, start.loadsInAll),
+    shapes: [
+      { ...common, learns: false, excess: 0, c: 0, lnWeight: Math.log(start.shapeWeights[0] / total) },
+      {
+        ...common,
+        learns: true,
+        excess: start.excess.mean,
+        c: start.excess.variance,
+        lnWeight: Math.log(start.shapeWeights[1] / total),
+      },
+    ],
+  };
+}
+
+/** Variance of the noise of one load on the log scale. */
+export function noiseVariance(bank: FilterBank): number {
+  return bank.noiseSum / bank.noiseWeight;
+}
+
+/** Weights of the two filters, summing to one. */
+export function shapeWeights(bank: FilterBank): readonly [number, number] {
+  const [plain, learning] = bank.shapes;
+  const ratio = Math.exp(Math.max(-700, Math.min(700, learning.lnWeight - plain.lnWeight)));
+  return [1 / (1 + ratio), ratio / (1 + ratio)];
+}
+
+/** Mean and variance of the level of ln(time of a full load) in the next load, without that load's own noise. */
+export function predictLoad(bank: FilterBank): Moments {
+  const g = learningShare(bank.loads + 1);
+  return mixed(bank, (shape) => {
+    const share = shape.learns ? g : 0;
+    return {
+      mean: shape.level + shape.excess * share,
+      variance: shape.a + 2 * shape.b * share + shape.c * share * share,
+    };
+  });
+}
+
+/** Mean and variance of the settled level, over both filters. */
+export function settledLevel(bank: FilterBank): Moments {
+  return mixed(bank, (shape) => ({ mean: shape.level, variance: shape.a }));
+}
+
+/** Noise variance expected of the next load: the first one of an operation scatters more. */
+export function nextNoiseVariance(bank: FilterBank): number {
+  return noiseVariance(bank) * (bank.loads === 0 ? constants.firstLoadNoise : 1);
+}
+
+/**
+ * Takes in one load of a full load's log time `y`, believed by `share` (0 to 1): a doubtful load moves the level little.
+ */
+export function takeLoad(bank: FilterBank, y: number, share: number): FilterBank {
+  const expected = predictLoad(bank);
+  const s2 = noiseVariance(bank);
+  const noise = nextNoiseVariance(bank);
+  const spread = expected.variance + bank.wanderPerLoad + noise;
+  const error = y - expected.mean;
+  const g = learningShare(bank.loads + 1);
+  const step = (shape: ShapeFilter): ShapeFilter =>
+    stepShape(shape, {
+      y,
+      g: shape.learns ? g : 0,
+      noise,
+      believed: noise / Math.max(share, 1e-4),
+      wander: bank.wanderPerLoad,
+    });
+  return {
+    ...bank,
+    loads: bank.loads + 1,
+    noiseSum: bank.noiseSum + (share * Math.min(error * error, 9 * spread) * s2) / spread,
+    noiseWeight: bank.noiseWeight + share,
+    shapes: [step(bank.shapes[0]), step(bank.shapes[1])],
+  };
+}
+
+type Step = {
+  readonly y: number;
+  readonly g: number;
+  readonly noise: number;
+  readonly believed: number;
+  readonly wander: number;
+};
+
+function stepShape(shape: ShapeFilter, { y, g, noise, believed, wander }: Step): ShapeFilter {
+  const a = shape.a + wander;
+  const gainLevel = a + shape.b * g;
+  const gainExcess = shape.b + shape.c * g;
+  const error = y - shape.level - shape.excess * g;
+  const signal = gainLevel + gainExcess * g;
+  const spread = signal + believed;
+  const usual = signal + noise;
+  return {
+    learns: shape.learns,
+    level: shape.level + (gainLevel * error) / spread,
+    excess: shape.excess + (gainExcess * error) / spread,
+    a: a - (gainLevel * gainLevel) / spread,
+    b: shape.b - (gainLevel * gainExcess) / spread,
+    c: shape.c - (gainExcess * gainExcess) / spread,
+    lnWeight: shape.lnWeight + Math.log((0.96 * Math.exp((-error * error) / (2 * usual))) / Math.sqrt(usual) + 0.024),
+  };
+}
+
+/** Counts `count` loads that were made but not timed: learning and wander go on, nothing is learned of the level. */
+export function passLoads(bank: FilterBank, count: number): FilterBank {
+  const pass = (shape: ShapeFilter): ShapeFilter => ({ ...shape, a: shape.a + bank.wanderPerLoad * count });
+  return { ...bank, loads: bank.loads + count, shapes: [pass(bank.shapes[0]), pass(bank.shapes[1])] };
+}
+
+/**
+ * What the operation's loads alone say of the settled level (the prior taken out again): the mean and variance of
+ * ln(time of a full load). The variance is huge while little is known.
+ */
+export function levelFromLoads(bank: FilterBank): Moments {
+  const { mean, variance } = settledLevel(bank);
+  const own = 1 / Math.max(1e-6, 1 / variance - 1 / bank.prior.variance);
+  return { mean: own * (mean / variance - bank.prior.mean / bank.prior.variance), variance: own };
+}
+
+/**
+ * Seconds that `count` further loads take (fractions allowed), without hiccups and interruptions: the mean and the
+ * variance of the sum. Zero for no loads.
+ */
+export function secondsAhead(bank: FilterBank, count: number): Moments {
+  if (count <= 0) return { mean: 0, variance: 0 };
+  const s2 = noiseVariance(bank);
+  const shares = learningShares(bank.loads, count);
+  const weights = shapeWeights(bank);
+  let mean = 0;
+  let square = 0;
+  bank.shapes.forEach((shape, i) => {
+    const sum = shape.learns ? shares : 0;
+    const length = Math.max(0.05 * count, count + Math.expm1(shape.excess) * sum);
+    const slope = (Math.exp(shape.excess) * sum) / length;
+    const variance = shape.a + 2 * shape.b * slope + shape.c * slope * slope + (bank.wanderPerLoad * count) / 3;
+    const total = Math.exp(shape.level + s2 / 2 + variance / 2) * length;
+    mean += (weights[i] ?? 0) * total;
+    square += (weights[i] ?? 0) * total * total * Math.exp(variance);
+  });
+  const each = mean / count;
+  return { mean, variance: square - mean * mean + 1.3 * count * each * each * Math.expm1(s2) };
+}
+
+function mixed(bank: FilterBank, of: (shape: ShapeFilter) => Moments): Moments {
+  const [w0, w1] = shapeWeights(bank);
+  const plain = of(bank.shapes[0]);
+  const learning = of(bank.shapes[1]);
+  const mean = w0 * plain.mean + w1 * learning.mean;
+  const between = w0 * (plain.mean - mean) ** 2 + w1 * (learning.mean - mean) ** 2;
+  return { mean, variance: w0 * plain.variance + w1 * learning.variance + between };
+}

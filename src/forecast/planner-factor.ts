@@ -1,0 +1,72 @@
+/**
+ * The planner's factor: how far the plan's times are from the truth, learned from the operations that have been timed.
+ *
+ * Each timed operation gives a reading of ln(true/plan). The factor b common to all operations and the scatter from one
+ * operation to the next are judged together, over five classes of planner quality: a planner whose first operations all
+ * came out 30 % over is corrected with confidence, one who was far under and far over is not trusted either way.
+ */
+import { constants } from './constants.ts';
+import type { Moments } from './distributions.ts';
+
+/** A reading of ln(true/plan) of one operation or setup, and the variance with which it is known. */
+export type Reading = { readonly value: number; readonly variance: number };
+
+export type PlannerFactor = {
+  /** ln of the common factor and the variance with which it is known. */
+  readonly mean: number;
+  readonly variance: number;
+  /** Variance of one operation around the common factor. */
+  readonly scatter: number;
+};
+
+/** What is believed of the planner before the first reading: the mean of ln(true/plan). */
+export type PlannerPrior = { readonly cycle: number; readonly setup: number };
+
+/**
+ * The factor after the given readings. Without any it is the prior: mean as given, variance 0.116, scatter 0.081.
+ */
+export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior): PlannerFactor {
+  const classes = constants.plannerScatter.map((scatter, i) => {
+    const own = scatter * scatter;
+    let mean = prior.cycle;
+    let variance = own * constants.commonScatterRatio ** 2;
+    let score = Math.log(constants.plannerWeight[i] ?? 0);
+    for (const reading of readings) {
+      const spread = variance + own + reading.variance;
+      const error = reading.value - mean;
+      score -= (Math.log(spread) + (error * error) / spread) / 2;
+      mean += (variance * error) / spread;
+      variance -= (variance * variance) / spread;
+    }
+    return { mean, variance, own, score };
+  });
+  const best = Math.max(...classes.map((entry) => entry.score));
+  const weights = classes.map((entry) => Math.exp(entry.score - best));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const average = (of: (entry: (typeof classes)[number]) => number): number =>
+    classes.reduce((sum, entry, i) => sum + ((weights[i] ?? 0) / total) * of(entry), 0);
+  const mean = average((entry) => entry.mean);
+  return {
+    mean,
+    variance: average((entry) => entry.variance + (entry.mean - mean) ** 2),
+    scatter: average((entry) => entry.own),
+  };
+}
+
+/** The factor of the setups: mean and variance of ln(true/plan), tied in part to the factor of the cycles. */
+export function setupFactor(readings: readonly number[], cycle: PlannerFactor, prior: PlannerPrior): Moments {
+  const { commonScatter, ownScatter, tie } = constants.setup;
+  let mean = prior.setup + tie * (cycle.mean - prior.cycle);
+  let variance = commonScatter ** 2;
+  for (const reading of readings) {
+    const spread = variance + ownScatter ** 2;
+    mean += (variance * (reading - mean)) / spread;
+    variance -= (variance * variance) / spread;
+  }
+  return { mean, variance };
+}
+
+/** Reading of one setup, clipped so that one stray setup cannot run away with the factor. */
+export function setupReading(took_s: number, estimate_s: number): number {
+  return Math.max(-1.2, Math.min(1, Math.log(Math.max(took_s, 1) / estimate_s)));
+}

@@ -1,0 +1,66 @@
+/**
+ * What is left of the load or setup that is running now. While it is within the usual time the rest shrinks as the
+ * seconds pass; the longer it overruns, the likelier a hiccup or an interruption explains it, and the rest grows again:
+ * the forecast moves smoothly between presses and never falls to nothing while the piece is still in the vice.
+ */
+import { constants } from './constants.ts';
+import { type Moments, restOfLogNormal } from './distributions.ts';
+import type { Accounts } from './load-shares.ts';
+
+/**
+ * The time of `loads` loads of which the first has been running for `elapsed_s`. `ln` is the mean and variance of
+ * ln(time of the running load). With nothing elapsed it returns `body` itself.
+ */
+export function restOfRunningLoad(
+  body: Moments,
+  loads: number,
+  ln: Moments,
+  elapsed_s: number,
+  accounts: Accounts,
+): Moments {
+  if (!(elapsed_s > 0) || loads <= 0) return body;
+  const whole = restWithMishaps(ln, 0, accounts);
+  const rest = restWithMishaps(ln, elapsed_s, accounts);
+  const running = body.mean * Math.min(1, 1 / loads);
+  const ratio = running / whole.mean;
+  const variance = Math.max(0, body.variance * (1 - Math.min(1, 1 / loads))) + rest.variance * ratio * ratio;
+  return { mean: body.mean - running + rest.mean * ratio, variance };
+}
+
+/** The rest of a setup that has been running for `elapsed_s`, planned at `estimate_s`. */
+export function restOfRunningSetup(ln: Moments, elapsed_s: number, estimate_s: number): Moments {
+  const rest = restOfLogNormal(ln, elapsed_s);
+  const least = estimate_s / 4;
+  if (elapsed_s <= 3 * Math.exp(ln.mean)) return rest;
+  return { mean: Math.max(least, rest.mean), variance: Math.max(least * least, rest.variance) };
+}
+
+function restWithMishaps(ln: Moments, elapsed_s: number, accounts: Accounts): Moments {
+  const usual_s = Math.exp(ln.mean);
+  const hiccupRate = Math.min(0.3, accounts.hiccups / accounts.hiccupLoads);
+  const interruptionRate = Math.min(0.3, (accounts.interruptions / accounts.interruptionHours) * (usual_s / 3600));
+  const away_s = accounts.interruptionSizeSum_s / accounts.interruptionSizeWeight;
+  const explanations = [
+    { weight: 1 - hiccupRate - interruptionRate, ...restOfLogNormal(ln, elapsed_s) },
+    { weight: hiccupRate, ...restOfLogNormal({ mean: ln.mean + 1.5, variance: ln.variance + 0.22 }, elapsed_s) },
+    { weight: interruptionRate, ...restOfInterruption(usual_s, away_s, elapsed_s) },
+  ];
+  const best = Math.max(...explanations.map((entry) => entry.lnSurvival + Math.log(entry.weight)));
+  let total = 0;
+  let mean = 0;
+  let square = 0;
+  for (const entry of explanations) {
+    const weight = Math.exp(entry.lnSurvival + Math.log(entry.weight) - best);
+    total += weight;
+    mean += weight * entry.mean;
+    square += weight * (entry.variance + entry.mean * entry.mean);
+  }
+  mean /= total;
+  return { mean, variance: square / total - mean * mean };
+}
+
+function restOfInterruption(usual_s: number, away_s: number, elapsed_s: number): Moments & { lnSurvival: number } {
+  const spread = Math.log1p(constants.interruptions.variation ** 2);
+  const over = restOfLogNormal({ mean: Math.log(usual_s + away_s) - spread / 2, variance: spread }, elapsed_s);
+  return over;
+}
