@@ -176,6 +176,7 @@ export const BSF: readonly WhitworthThreadRow[] = [
 
 /**
  * Model-engineer series, common practice. Drills for about 75 % of the depth in steel; unconfirmed rows are computed for that.
+ * 3/8 x 40: 8.9 mm, for the 8.7 mm of one list is smaller than the core (8.71 mm).
  * 3/8 x 32: 8.75 mm. Letter Q (.332 in), printed in one chart, is smaller than the core (.335 in) and breaks taps.
  */
 export const ME: readonly WhitworthThreadRow[] = [
@@ -190,7 +191,7 @@ export const ME: readonly WhitworthThreadRow[] = [
   { size: '5/16', majorIn: 0.3125, threadsPerInch: 32, tapDrillMm: 7.15, clearanceMm: 8.2, confirmed: true },
   { size: '5/16', majorIn: 0.3125, threadsPerInch: 40, tapDrillMm: 7.3, confirmed: false },
   { size: '3/8', majorIn: 0.375, threadsPerInch: 32, tapDrillMm: 8.75, confirmed: true },
-  { size: '3/8', majorIn: 0.375, threadsPerInch: 40, tapDrillMm: 8.7, confirmed: false },
+  { size: '3/8', majorIn: 0.375, threadsPerInch: 40, tapDrillMm: 8.9, confirmed: false },
   { size: '7/16', majorIn: 0.4375, threadsPerInch: 32, tapDrillMm: 10.3, confirmed: false },
   { size: '7/16', majorIn: 0.4375, threadsPerInch: 40, tapDrillMm: 10.5, confirmed: false },
   { size: '1/2', majorIn: 0.5, threadsPerInch: 32, tapDrillMm: 11.9, confirmed: false },

@@ -87,6 +87,7 @@ export const UNC: readonly UnifiedThreadRow[] = [
     tapDrill: 'letter U',
     confirmed: true,
   },
+  // biome-ignore lint/suspicious/noApproximativeNumericConstant: a published limit of ASME B1.1, no logarithm
   { size: '1/2', majorIn: 0.5, threadsPerInch: 13, minor2bIn: [0.417, 0.434], tapDrill: '27/64 in', confirmed: true },
   {
     size: '9/16',
