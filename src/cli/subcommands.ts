@@ -1,0 +1,84 @@
+/**
+ * The table of subcommands: name, one-line summary, usage, options, an example, and how to load what runs it. `--help`,
+ * shell completions and the man page are made from it, so that none of them can fall behind.
+ */
+import type { Io } from './io.ts';
+
+export type Option = { readonly flag: string; readonly value: string | null; readonly meaning: string };
+
+export type Subcommand = {
+  readonly name: string;
+  readonly usage: string;
+  readonly summary: string;
+  readonly options: readonly Option[];
+  readonly example: string;
+  readonly load: () => Promise<(args: readonly string[], io: Io) => Promise<number> | number>;
+};
+
+const json: Option = { flag: 'json', value: null, meaning: 'answer as JSON on standard output' };
+const force: Option = { flag: 'force', value: null, meaning: 'write over a file that exists' };
+
+export const subcommands: readonly Subcommand[] = [
+  {
+    name: 'check',
+    usage: 'check PLAN',
+    summary: 'prove a job plan before metal is cut; exit 65 when it must not be cut as it stands',
+    options: [
+      json,
+      { flag: 'strict', value: null, meaning: 'exit 65 on warnings too' },
+      { flag: 'rules', value: null, meaning: 'list every rule instead: code, severity, what it catches, an example' },
+    ],
+    example: 'millside check jobs/keeper-plates.yaml',
+    load: async () => (await import('./check.ts')).runCheck,
+  },
+  {
+    name: 'steps',
+    usage: 'steps PLAN',
+    summary: 'every operation with its points, depths, speeds and times',
+    options: [json],
+    example: 'millside steps jobs/keeper-plates.yaml',
+    load: async () => (await import('./steps.ts')).runSteps,
+  },
+  {
+    name: 'batches',
+    usage: 'batches',
+    summary: 'open and finished batches',
+    options: [json],
+    example: 'millside batches',
+    load: async () => (await import('./batches.ts')).runBatches,
+  },
+  {
+    name: 'status',
+    usage: 'status [BATCH]',
+    summary: 'where a batch stands now; without a name the batch worked on last',
+    options: [json],
+    example: 'millside status --json',
+    load: async () => (await import('./status.ts')).runStatus,
+  },
+  {
+    name: 'report',
+    usage: 'report [BATCH]',
+    summary: 'the time report of a batch, finished or running',
+    options: [json],
+    example: 'millside report',
+    load: async () => (await import('./report.ts')).runReport,
+  },
+  {
+    name: 'rehearse',
+    usage: 'rehearse PLAN',
+    summary: 'play the batch at speed with an invented operator; touches no real batch',
+    options: [json],
+    example: 'millside rehearse jobs/keeper-plates.yaml',
+    load: async () => (await import('./rehearse.ts')).runRehearse,
+  },
+  {
+    name: 'reckon',
+    usage: 'reckon TOPIC …',
+    summary: 'one piece of shop arithmetic: speed, drill, tap, countersink, circle, dial, fit, blanks, spares …',
+    options: [json],
+    example: 'millside reckon speed --cutting-speed "30 m/min" --diameter "10 mm"',
+    load: async () => (await import('./reckon.ts')).runReckonCommand,
+  },
+];
+
+export const forceOption = force;

@@ -1,0 +1,133 @@
+/**
+ * The live session on one batch: a command comes in, `decide` answers, its events are appended and flushed, only then is
+ * the state folded on and the screen told. One command at a time, in the order of the keys; the moment of a command is the
+ * moment of its key.
+ *
+ * P1: a number is told to listeners only after its line is flushed. P3: a fault is told at once, nothing is counted, and no
+ * press is passed over in silence. P6: the guard (guard.ts) stands before every count and every card.
+ * It draws nothing and reads no key.
+ */
+
+import type { Command } from '../batch/commands.ts';
+import { type DecideContext, decide } from '../batch/decide.ts';
+import type { BatchEvent } from '../batch/events.ts';
+import { foldLine } from '../batch/evolve.ts';
+import type { Instant } from '../batch/instant.ts';
+import type { BatchState } from '../batch/state.ts';
+import { type Fault, isFault } from '../store/fault.ts';
+import type { Journal } from '../store/journal.ts';
+
+/** What was last said to the person at the machine. */
+export type Said =
+  | { readonly kind: 'counted'; readonly events: readonly BatchEvent[]; readonly mono_ms: number }
+  | { readonly kind: 'done'; readonly command: Command['kind']; readonly mono_ms: number }
+  | { readonly kind: 'refused'; readonly reason: string; readonly mono_ms: number }
+  | { readonly kind: 'fault'; readonly fault: Fault; readonly mono_ms: number };
+
+export type SittingView = {
+  readonly state: BatchState;
+  readonly said: Said | null;
+  /** Monotonic time since when the oldest command waits for its flush; null when none does. */
+  readonly savingSince: number | null;
+};
+
+export type Sitting = {
+  readonly read: () => SittingView;
+  /** Called after every change of the view; answers how to stop listening. */
+  readonly subscribe: (listener: () => void) => () => void;
+  /** Takes a command, given at `at` (now when left out). Answers when it is flushed, refused or failed. */
+  readonly send: (command: Command, at?: Instant) => Promise<Said>;
+  /** Shows a refusal that came from before `decide`: the guard, or a key that means nothing here. */
+  readonly refuse: (reason: string) => void;
+  /** Ends the sitting with its event, waits for what is under way, closes the journal. */
+  readonly close: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<void>;
+};
+
+export type SittingOptions = {
+  readonly journal: Journal<Command, BatchEvent>;
+  readonly state: BatchState;
+  readonly now: () => Instant;
+  readonly by: string | null;
+  /** Facts of a changed plan file for the `amend` command; asked when it is given. */
+  readonly amendment: () => DecideContext['amendment'];
+};
+
+type Waiting = { readonly command: Command; readonly at: Instant; readonly answer: (said: Said) => void };
+
+/** Starts a session over an open journal whose lines are already folded into `state`. */
+export function startSitting(options: SittingOptions): Sitting {
+  const { journal, now } = options;
+  let view: SittingView = { state: options.state, said: null, savingSince: null };
+  let isWorking = false;
+  let isClosed = false;
+  const listeners = new Set<() => void>();
+  const waiting: Waiting[] = [];
+
+  const tell = (change: Partial<SittingView>): void => {
+    view = { ...view, ...change };
+    for (const listener of listeners) listener();
+  };
+
+  const work = async (): Promise<void> => {
+    if (isWorking) return;
+    isWorking = true;
+    for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+      const said = await carryOut(next);
+      const saving = waiting[0]?.at.mono_ms ?? null;
+      tell({ said, savingSince: saving });
+      next.answer(said);
+    }
+    isWorking = false;
+  };
+
+  const carryOut = async ({ command, at }: Waiting): Promise<Said> => {
+    for (;;) {
+      const outcome = decide(view.state, command, { at, amendment: options.amendment() });
+      if (outcome.kind === 'refused') return { kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms };
+      const by = view.state.kind === 'none' ? (options.by ?? '') : (view.state.by ?? options.by ?? '');
+      const seq = journal.seq;
+      const appended = await journal.append(seq, [{ by, at, command, events: outcome.events }]);
+      if (isFault(appended)) return { kind: 'fault', fault: appended, mono_ms: at.mono_ms };
+      if (appended.kind === 'conflict') {
+        await readOn(seq + 1);
+        continue;
+      }
+      view = { ...view, state: foldLine(view.state, { at, events: outcome.events }) };
+      const counted = outcome.events.some((event) => event.kind === 'LoadCounted');
+      return counted
+        ? { kind: 'counted', events: outcome.events, mono_ms: at.mono_ms }
+        : { kind: 'done', command: command.kind, mono_ms: at.mono_ms };
+    }
+  };
+
+  const readOn = async (from: number): Promise<void> => {
+    await journal.read(from, (line) => {
+      view = { ...view, state: foldLine(view.state, line) };
+    });
+  };
+
+  const send = (command: Command, at: Instant = now()): Promise<Said> =>
+    new Promise((answer) => {
+      if (isClosed) return;
+      waiting.push({ command, at, answer });
+      if (view.savingSince === null) view = { ...view, savingSince: at.mono_ms };
+      void work();
+    });
+
+  return {
+    read: () => view,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    send,
+    refuse: (reason) => tell({ said: { kind: 'refused', reason, mono_ms: now().mono_ms } }),
+    close: async (why) => {
+      if (isClosed) return;
+      const ending = send({ kind: 'endSitting', why });
+      isClosed = true;
+      await ending;
+      await journal.close();
+    },
+  };
+}
