@@ -11,28 +11,20 @@
  * 3. learning-pool.ts and planner-factor.ts carry what timed operations teach over to those still to come.
  * 4. projection.ts adds up what is left and turns it into quantiles (see there for the arithmetic).
  */
-import { constants } from './constants.ts';
-import type { Moments } from './distributions.ts';
-import { type ForecastJob, loadFactor, type PreparedOperation, prepareOperations } from './job.ts';
-import { type LearningPool, pooledExcess, poolOperation, startLearningPool } from './learning-pool.ts';
+import { type ForecastJob, loadFactor } from './job.ts';
+import { pooledExcess, poolOperation } from './learning-pool.ts';
+import { type FilterBank, nextNoiseVariance, passLoads, predictLoad, startBank, takeLoad } from './load-filter.ts';
+import { accountLoad, accountScrap, accountUntimed, type LoadShares, shareLoad } from './load-shares.ts';
+import { setupReading } from './planner-factor.ts';
 import {
-  type FilterBank,
-  levelFromLoads,
-  nextNoiseVariance,
-  passLoads,
-  predictLoad,
-  startBank,
-  takeLoad,
-} from './load-filter.ts';
-import { type Accounts, accountLoad, accountScrap, accountUntimed, shareLoad, startAccounts } from './load-shares.ts';
-import {
-  type PlannerFactor,
-  type PlannerPrior,
-  plannerFactor,
-  type Reading,
-  setupFactor,
-  setupReading,
-} from './planner-factor.ts';
+  currentFactor,
+  type ForecastState,
+  type LoadTally,
+  levelBefore,
+  type OperationState,
+  startForecast,
+  untouched,
+} from './state.ts';
 
 /** One thing that happened, as the forecast needs it. Times in bench seconds; null where nothing was timed. */
 export type ForecastEvent =
@@ -42,59 +34,6 @@ export type ForecastEvent =
   | { readonly kind: 'scrap'; readonly operation: string; readonly pieces: number; readonly took_s: number | null }
   | { readonly kind: 'operation-finished'; readonly operation: string }
   | { readonly kind: 'plan-changed'; readonly job: ForecastJob };
-
-export type SetupPhase = 'to-come' | 'running' | 'done';
-
-export type OperationState = {
-  readonly setup: SetupPhase;
-  readonly setupReading: number | null;
-  readonly bank: FilterBank | null;
-  /** Its learning has gone into the pool: once only, though it may be reopened for rework or spares. */
-  readonly pooled: boolean;
-  readonly loadsTimed: number;
-  readonly piecesUntimed: number;
-};
-
-type LastLoad = {
-  readonly index: number;
-  readonly took_s: number;
-  readonly pieces: number;
-  readonly merged: boolean;
-  readonly bankBefore: FilterBank;
-  readonly accountsBefore: Accounts;
-};
-
-export type ForecastState = {
-  readonly job: ForecastJob;
-  readonly prepared: readonly PreparedOperation[];
-  readonly prior: PlannerPrior;
-  readonly operations: readonly OperationState[];
-  readonly accounts: Accounts;
-  readonly pool: LearningPool;
-  readonly lastLoad: LastLoad | null;
-};
-
-/** The state before anything has happened. */
-export function startForecast(job: ForecastJob): ForecastState {
-  return {
-    job,
-    prepared: prepareOperations(job.operations),
-    prior: job.prior ?? { cycle: constants.cycleFactor, setup: constants.setupFactor },
-    operations: job.operations.map(() => untouched),
-    accounts: startAccounts(),
-    pool: startLearningPool(),
-    lastLoad: null,
-  };
-}
-
-const untouched: OperationState = {
-  setup: 'to-come',
-  setupReading: null,
-  bank: null,
-  pooled: false,
-  loadsTimed: 0,
-  piecesUntimed: 0,
-};
 
 /** The state after one event. An operation that the job does not know is a bug of the caller and throws. */
 export function takeEvent(state: ForecastState, event: ForecastEvent): ForecastState {
@@ -121,35 +60,6 @@ export function foldForecast(job: ForecastJob, events: readonly ForecastEvent[])
   return events.reduce(takeEvent, startForecast(job));
 }
 
-/** The planner's factor from every operation timed so far, finished or not. */
-export function currentFactor(state: ForecastState): PlannerFactor {
-  const readings: Reading[] = [];
-  state.operations.forEach((operation, i) => {
-    const prepared = state.prepared[i];
-    if (operation.bank === null || prepared === undefined || prepared.isDefault) return;
-    const own = levelFromLoads(operation.bank);
-    if (own.variance < 5) readings.push({ value: own.mean - Math.log(prepared.load_s), variance: own.variance });
-  });
-  return plannerFactor(readings, state.prior);
-}
-
-/** The factor of the setups from those done so far. */
-export function currentSetupFactor(state: ForecastState, cycle: PlannerFactor): Moments {
-  const readings = state.operations.flatMap((operation) =>
-    operation.setupReading === null ? [] : [operation.setupReading],
-  );
-  return setupFactor(readings, cycle, state.prior);
-}
-
-/** What is believed of ln(time of a full load) of an operation of which no load has been timed. */
-export function levelBefore(prepared: PreparedOperation, factor: PlannerFactor): Moments {
-  const extra = prepared.isDefault ? constants.defaultScatter ** 2 : 0;
-  return {
-    mean: Math.log(prepared.load_s) + factor.mean,
-    variance: factor.variance + factor.scatter + extra,
-  };
-}
-
 function indexOf(state: ForecastState, key: string): number {
   const index = state.prepared.findIndex((operation) => operation.key === key);
   if (index < 0) throw new Error(`The forecast knows no operation ${key}.`);
@@ -161,11 +71,17 @@ function changed(
   key: string,
   change: (operation: OperationState) => OperationState,
 ): ForecastState {
-  const index = indexOf(state, key);
-  return {
-    ...state,
-    operations: state.operations.map((operation, i) => (i === index ? change(operation) : operation)),
-  };
+  return changedAt(state, indexOf(state, key), change);
+}
+
+function changedAt(
+  state: ForecastState,
+  index: number,
+  change: (operation: OperationState) => OperationState,
+): ForecastState {
+  const operations = [...state.operations];
+  operations[index] = change(operations[index] ?? untouched);
+  return { ...state, operations };
 }
 
 function takeSetup(state: ForecastState, key: string, took_s: number | null): ForecastState {
@@ -176,9 +92,9 @@ function takeSetup(state: ForecastState, key: string, took_s: number | null): Fo
     setup: 'done',
     setupReading: timed ? setupReading(took_s, estimate_s) : operation.setupReading,
   }));
-  if (!timed) return after;
+  if (!timed) return { ...after, lastLoad: null };
   const hours = state.accounts.interruptionHours + estimate_s / 3600;
-  return { ...after, accounts: { ...state.accounts, interruptionHours: hours } };
+  return { ...after, accounts: { ...state.accounts, interruptionHours: hours }, lastLoad: null };
 }
 
 /** The bank of an operation, begun now if it was not. */
@@ -198,51 +114,54 @@ function bankOf(state: ForecastState, index: number): FilterBank {
 function takeLoadEvent(state: ForecastState, key: string, pieces: number, took_s: number | null): ForecastState {
   const index = indexOf(state, key);
   const bank = bankOf(state, index);
-  if (took_s === null || !(took_s >= 0) || !Number.isFinite(took_s)) {
-    return passUntimed(state, index, bank, pieces);
-  }
-  const expected_s = Math.exp(predictLoad(bank).mean) * loadFactor(pieces, state.prepared[index]?.piecesPerLoad ?? 1);
-  const last = state.lastLoad;
-  if (
-    last !== null &&
-    last.index === index &&
-    !last.merged &&
-    took_s < 0.25 * expected_s &&
-    took_s < 0.5 * last.took_s
-  ) {
-    const half = (last.took_s + took_s) / 2;
-    const before = withBank({ ...state, accounts: last.accountsBefore }, index, last.bankBefore, -1);
-    const first = enterLoad(before, index, last.pieces, half);
-    const second = enterLoad(first, index, pieces, half);
-    return { ...second, lastLoad: { ...last, took_s: half, merged: true } };
-  }
+  if (took_s === null || !(took_s >= 0) || !Number.isFinite(took_s)) return passUntimed(state, index, bank, pieces);
+  const split = splitDoubled(state, index, pieces, took_s);
+  if (split !== null) return split;
   const entered = enterLoad(state, index, pieces, took_s);
-  return {
-    ...entered,
-    lastLoad: { index, took_s, pieces, merged: false, bankBefore: bank, accountsBefore: state.accounts },
-  };
+  const { operations, accounts } = state;
+  return { ...entered, lastLoad: { index, took_s, pieces, presses: 1, before: { operations, accounts } } };
+}
+
+/**
+ * A press that was forgotten shows as a doubled load followed by one of next to nothing. Then what the doubled load did is
+ * undone and the time is shared out evenly, over as many presses as it takes. Null when this is not such a case.
+ */
+function splitDoubled(state: ForecastState, index: number, pieces: number, took_s: number): ForecastState | null {
+  const last = state.lastLoad;
+  const bank = state.operations[index]?.bank;
+  if (last === null || last.index !== index || !bank) return null;
+  const piecesPerLoad = state.prepared[index]?.piecesPerLoad ?? 1;
+  const expected_s = Math.exp(predictLoad(bank).mean) * loadFactor(pieces, piecesPerLoad);
+  const sum_s = last.took_s + took_s;
+  const each_s = sum_s / (last.presses + 1);
+  if (took_s >= 0.25 * expected_s || took_s >= (0.5 * last.took_s) / last.presses) return null;
+  if (last.presses > 1 && each_s < 0.5 * expected_s) return null;
+  let after: ForecastState = { ...state, ...last.before };
+  for (let press = 0; press < last.presses; press += 1) after = enterLoad(after, index, last.pieces, each_s);
+  after = tallied(enterLoad(after, index, pieces, each_s), index, { shared: last.presses });
+  return { ...after, lastLoad: { ...last, took_s: sum_s, presses: last.presses + 1 } };
 }
 
 function passUntimed(state: ForecastState, index: number, bank: FilterBank, pieces: number): ForecastState {
   const piecesPerLoad = state.prepared[index]?.piecesPerLoad ?? 1;
-  const passed = withBank(state, index, passLoads(bank, Math.ceil(pieces / piecesPerLoad)), 0);
+  const passed = withBank(state, index, passLoads(bank, Math.ceil(pieces / piecesPerLoad)));
   return {
-    ...passed,
-    operations: passed.operations.map((operation, i) =>
-      i === index ? { ...operation, piecesUntimed: operation.piecesUntimed + pieces } : operation,
-    ),
+    ...tallied(passed, index, { piecesUntimed: pieces }),
     accounts: accountUntimed(state.accounts, pieces),
     lastLoad: null,
   };
 }
 
-function withBank(state: ForecastState, index: number, bank: FilterBank, timed: number): ForecastState {
-  return {
-    ...state,
-    operations: state.operations.map((operation, i) =>
-      i === index ? { ...operation, setup: 'done', bank, loadsTimed: operation.loadsTimed + timed } : operation,
-    ),
-  };
+function withBank(state: ForecastState, index: number, bank: FilterBank): ForecastState {
+  return changedAt(state, index, (operation) => ({ ...operation, setup: 'done', bank }));
+}
+
+function tallied(state: ForecastState, index: number, more: Partial<LoadTally>): ForecastState {
+  return changedAt(state, index, (operation) => {
+    const sum = { ...operation.tally };
+    for (const name of Object.keys(more) as (keyof LoadTally)[]) sum[name] += more[name] ?? 0;
+    return { ...operation, tally: sum };
+  });
 }
 
 /** Shares one load between its explanations, moves the bank by the regular share and books the rest. */
@@ -258,10 +177,18 @@ function enterLoad(state: ForecastState, index: number, pieces: number, took_s: 
     spread: expected.variance + bank.wanderPerLoad + nextNoiseVariance(bank),
   };
   const shares = shareLoad(state.accounts, seen);
+  const moved = withBank(state, index, takeLoad(bank, y, shares.regular));
   return {
-    ...withBank(state, index, takeLoad(bank, y, shares.regular), 1),
+    ...tallied(moved, index, { timed: 1, ...setAside(shares) }),
     accounts: accountLoad(state.accounts, pieces, seen, shares),
   };
+}
+
+/** What a load is put down as where it is mostly not regular work. */
+function setAside(shares: LoadShares): Partial<LoadTally> {
+  if (shares.regular > 0.5) return {};
+  if (shares.interruption > Math.max(shares.hiccup, shares.slip)) return { interruptions: 1 };
+  return shares.hiccup > shares.slip ? { hiccups: 1 } : { slips: 1 };
 }
 
 function takeScrap(state: ForecastState, key: string, pieces: number, took_s: number | null): ForecastState {
@@ -269,7 +196,7 @@ function takeScrap(state: ForecastState, key: string, pieces: number, took_s: nu
   const timed = took_s !== null && took_s > 0 && Number.isFinite(took_s);
   const bank = bankOf(state, index);
   const usual_s = Math.exp(predictLoad(bank).mean);
-  const moved = timed ? withBank(state, index, passLoads(bank, 1), 0) : state;
+  const moved = timed ? withBank(state, index, passLoads(bank, 1)) : state;
   return {
     ...moved,
     accounts: accountScrap(state.accounts, pieces, timed ? took_s : 0, usual_s),

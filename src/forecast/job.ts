@@ -3,6 +3,7 @@
  * or batches; whoever drives the forecast translates.
  */
 import { constants } from './constants.ts';
+import type { AccountsPrior } from './load-shares.ts';
 import type { PlannerPrior } from './planner-factor.ts';
 
 /** One operation as planned. All times in bench seconds. */
@@ -22,12 +23,13 @@ export type ForecastOperation = {
 };
 
 /** What earlier jobs teach before this one begins (see history.ts); without it the general experience stands. */
-export type ForecastPrior = PlannerPrior & {
-  readonly hiccups?: { readonly count: number; readonly loads: number };
-  readonly interruptions?: { readonly count: number; readonly hours: number; readonly size_s: number };
-  /** Finished jobs behind it, to be named where the forecast is explained. */
-  readonly batches: number;
-};
+export type ForecastPrior = PlannerPrior &
+  AccountsPrior & {
+    /** Factor on the log width of the band, from how past forecasts fared; 1 changes nothing. */
+    readonly bandWidth: number;
+    /** Finished batches behind it, to be named where the forecast is explained. */
+    readonly batches: number;
+  };
 
 export type ForecastJob = {
   readonly operations: readonly ForecastOperation[];

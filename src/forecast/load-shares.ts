@@ -19,9 +19,17 @@ export type Accounts = {
   readonly scrapPieces: number;
 };
 
-/** The accounts before anything has been seen. */
-export function startAccounts(): Accounts {
-  const { hiccups, interruptions, scrap } = constants;
+/** Rates that past batches teach: happenings over what they were seen in. */
+export type AccountsPrior = {
+  readonly hiccups?: { readonly count: number; readonly loads: number };
+  readonly interruptions?: { readonly count: number; readonly hours: number; readonly size_s: number };
+};
+
+/** The accounts before anything has been seen, from general experience or from the shop's own past batches. */
+export function startAccounts(prior?: AccountsPrior): Accounts {
+  const { scrap } = constants;
+  const hiccups = { ...constants.hiccups, ...prior?.hiccups };
+  const interruptions = { ...constants.interruptions, ...prior?.interruptions };
   return {
     hiccups: hiccups.count,
     hiccupLoads: hiccups.loads,

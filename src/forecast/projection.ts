@@ -12,12 +12,12 @@ import {
   mixtureCdf,
   mixtureQuantile,
 } from './distributions.ts';
-import { currentFactor, currentSetupFactor, type ForecastState, levelBefore } from './forecaster.ts';
 import { fullLoads, type PreparedOperation } from './job.ts';
 import { pooledExcess } from './learning-pool.ts';
 import { learningShares, nextNoiseVariance, predictLoad, secondsAhead } from './load-filter.ts';
 import type { PlannerFactor } from './planner-factor.ts';
 import { restOfRunningLoad, restOfRunningSetup } from './running-load.ts';
+import { currentFactor, currentSetupFactor, type ForecastState, levelBefore } from './state.ts';
 
 /** What is left of one operation. */
 export type OperationLeft = {
@@ -177,7 +177,7 @@ function withMishaps(state: ForecastState, body: Moments, loads: number, meanLoa
   const interruption_s = accounts.interruptionSizeSum_s / accounts.interruptionSizeWeight;
   const hiccupCounts = countPoints(accounts.hiccups, loads, accounts.hiccupLoads);
   const interruptionCounts = countPoints(accounts.interruptions, body.mean / 3600, accounts.interruptionHours);
-  const parts: LogNormalPart[] = [];
+  let parts: LogNormalPart[] = [];
   for (const hiccups of hiccupCounts) {
     for (const interruptions of interruptionCounts) {
       const ln = lnMoments({
@@ -194,5 +194,13 @@ function withMishaps(state: ForecastState, body: Moments, loads: number, meanLoa
       });
     }
   }
+  const width = state.job.prior?.bandWidth ?? 1;
+  if (width !== 1) parts = widened(parts, width);
   return parts;
+}
+
+/** The mixture with every log distance from its median multiplied by `width`. */
+function widened(parts: readonly LogNormalPart[], width: number): LogNormalPart[] {
+  const middle = Math.log(mixtureQuantile(parts, 0.5));
+  return parts.map(({ weight, mu, sigma }) => ({ weight, mu: middle + width * (mu - middle), sigma: width * sigma }));
 }

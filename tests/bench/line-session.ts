@@ -7,8 +7,9 @@
  */
 import { advanceClock, type BenchClock, pauseClock, startBenchClock } from '../../src/forecast/bench-clock.ts';
 import { civilText, finishTimes, instantOf, type ShopHours } from '../../src/forecast/calendar.ts';
-import { type ForecastEvent, type ForecastState, startForecast, takeEvent } from '../../src/forecast/forecaster.ts';
+import { type ForecastEvent, takeEvent } from '../../src/forecast/forecaster.ts';
 import { askForecast, type ForecastAsk, type Quantiles, quantilesOf } from '../../src/forecast/projection.ts';
+import { type ForecastState, startForecast } from '../../src/forecast/state.ts';
 
 export type RunLine = {
   readonly type: 'run';

@@ -1,0 +1,59 @@
+/**
+ * What-if: the same forecast asked about another future. Each function returns a changed question (or changed shop hours)
+ * and leaves the batch alone.
+ */
+import { type ShopHours, shopClock } from './calendar.ts';
+import type { ForecastAsk } from './projection.ts';
+import type { ForecastState } from './state.ts';
+
+/**
+ * "If I make n more": every operation gets `more` pieces more. One that had none left and is not at hand must be set up
+ * again, if it has a setup. A negative number asks about making fewer.
+ */
+export function withMorePieces(state: ForecastState, ask: ForecastAsk, more: number): ForecastAsk {
+  return {
+    ...ask,
+    left: ask.left.map((entry, i) => {
+      const again = entry.pieces <= 0 && more > 0 && state.prepared[i]?.key !== ask.operation;
+      const pieces = Math.max(0, entry.pieces + more);
+      return again ? { ...entry, pieces, setupAhead: true } : { ...entry, pieces };
+    }),
+  };
+}
+
+/** "With two loads instead of three": the pieces left of one operation in so many equal loads. */
+export function withLoads(state: ForecastState, ask: ForecastAsk, operation: string, loads: number): ForecastAsk {
+  const index = state.prepared.findIndex((entry) => entry.key === operation);
+  return { ...ask, left: ask.left.map((entry, i) => (i === index ? { ...entry, loads } : entry)) };
+}
+
+/**
+ * "If I stop at 21:00", "tonight until 22:30": the shop hours with today's last opening closing at `minutes` after
+ * midnight. Openings after it fall away; when the shop is not open then, the last one before is lengthened, and a day
+ * without any gets one from `now_ms` on.
+ */
+export function withClosingToday(hours: ShopHours, now_ms: number, minutes: number): ShopHours {
+  const now = shopClock(hours.zone, now_ms);
+  const date = `${now.year}-${padded(now.month)}-${padded(now.day)}`;
+  const changed = hours.changes?.find((change) => change.date === date)?.open;
+  const usual = changed ?? (hours.daysOff?.includes(date) ? [] : (hours.week[now.weekday] ?? []));
+  const kept = usual.filter(([from]) => minutesOf(from) < minutes);
+  const from = kept.at(-1)?.[0] ?? `${padded(now.hour)}:${padded(now.minute)}`;
+  const last: [string, string][] = minutesOf(from) < minutes ? [[from, timeOf(minutes)]] : [];
+  const open = [...kept.slice(0, -1), ...last];
+  const others = (hours.changes ?? []).filter((change) => change.date !== date);
+  return { ...hours, changes: [...others, { date, open }] };
+}
+
+function minutesOf(time: string): number {
+  const [hours, minutes] = time.split(':');
+  return Number(hours) * 60 + Number(minutes);
+}
+
+function timeOf(minutes: number): string {
+  return `${padded(Math.floor(minutes / 60))}:${padded(minutes % 60)}`;
+}
+
+function padded(value: number): string {
+  return String(value).padStart(2, '0');
+}
