@@ -1,0 +1,140 @@
+import type { OpenFile } from './disk.ts';
+import {
+  behind,
+  checkedCrc,
+  decodeLine,
+  type JournalLine,
+  LINE_CAP,
+  type LineForm,
+  type Position,
+} from './journal-line.ts';
+
+// Reads a journal line by line from a file of any size, within bounds (P8): a chunk at a time, a longest line, a largest
+// journal. Keeps the reading half of P2: it stops at the first byte that is not good and says what stands there; whole lines
+// behind damage are told, never counted. Reads only.
+
+/** Bytes of good lines that are read at most: more than 99 operations of 10,000 pieces write. */
+export const JOURNAL_CAP = 320 * 1024 * 1024;
+const CHUNK = 1024 * 1024;
+const SURVEY_CAP = 32 * 1024 * 1024;
+const NEWLINE = 10;
+
+/** Why reading stopped before the end. `torn` is a last line without its end: the mark of a cut mains, not of damage. */
+export type StopKind = 'torn' | 'damaged' | 'misplaced' | 'newer' | 'unknown form' | 'too long';
+
+/** What stands at the first byte that is not good, and how many bytes from there to the end. */
+export interface Stop {
+  readonly kind: StopKind;
+  readonly reason: string;
+  readonly offset: number;
+  readonly length: number;
+  /** Whole lines of this batch found behind the damage; they are not counted. */
+  readonly wholeLinesAfter: number;
+}
+
+/** How far the good lines go, and what stopped the reading, if anything did. */
+export interface ReadEnd {
+  readonly position: Position;
+  readonly stop: Stop | undefined;
+}
+
+/** Called with each good line in turn. */
+export type Visit<C, E> = (line: JournalLine<C, E>) => void;
+
+interface Found {
+  readonly kind: StopKind;
+  readonly reason: string;
+}
+
+/**
+ * Reads the good lines from `from` on, calling `visit` with each, until the end or the first bad byte.
+ *
+ * Example: a file of three good lines and half a fourth answers `position.seq` 3 and `stop.kind` `torn`, with the offset
+ * and length of the half line. Throws what the disk throws.
+ */
+export async function readLines<C, E>(
+  file: OpenFile,
+  form: LineForm<C, E>,
+  from: Position,
+  visit: Visit<C, E>,
+): Promise<ReadEnd> {
+  let position = from;
+  const found = await eachLine(file, from.offset, (bytes) => {
+    const decoded = decodeLine(form, bytes, position);
+    if (decoded.kind !== 'line') return decoded;
+    position = behind(position, decoded.line, bytes.length + 1);
+    if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
+    visit(decoded.line);
+    return undefined;
+  });
+  if (found === undefined) return { position, stop: undefined };
+  return { position, stop: await describeStop(file, found, position) };
+}
+
+type Take = (bytes: Buffer) => Found | undefined;
+
+/** Calls `take` with the bytes of each line until it answers a reason to stop, or the file gives one. */
+async function eachLine(file: OpenFile, offset: number, take: Take): Promise<Found | undefined> {
+  const chunk = await chunkFor(file, offset);
+  let rest = Buffer.alloc(0);
+  for (let readAt = offset; ; ) {
+    const got = await file.read(chunk, readAt);
+    if (got === 0) return rest.length > 0 ? { kind: 'torn', reason: 'its end is missing' } : undefined;
+    readAt += got;
+    const fresh = chunk.subarray(0, got);
+    const bytes = rest.length === 0 ? fresh : Buffer.concat([rest, fresh]);
+    const { found, used } = takeLines(bytes, take);
+    if (found !== undefined) return found;
+    rest = Buffer.from(bytes.subarray(used));
+    if (rest.length > LINE_CAP) return { kind: 'damaged', reason: `it is a line of more than ${LINE_CAP} bytes` };
+  }
+}
+
+function takeLines(bytes: Buffer, take: Take): { found: Found | undefined; used: number } {
+  let start = 0;
+  for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, start)) {
+    const found = take(bytes.subarray(start, end));
+    if (found !== undefined) return { found, used: start };
+    start = end + 1;
+  }
+  return { found: undefined, used: start };
+}
+
+async function chunkFor(file: OpenFile, offset: number): Promise<Buffer> {
+  const { size } = await file.facts();
+  return Buffer.allocUnsafe(Math.min(CHUNK, Math.max(4096, size - offset)));
+}
+
+async function describeStop(file: OpenFile, found: Found, position: Position): Promise<Stop> {
+  const { size } = await file.facts();
+  const offset = found.kind === 'too long' ? JOURNAL_CAP : position.offset;
+  const length = Math.max(0, size - offset);
+  const survey = await surveyRest(file, offset, position);
+  const kind = found.kind === 'damaged' && survey.onlyZeros ? 'torn' : found.kind;
+  return { kind, reason: found.reason, offset, length, wholeLinesAfter: survey.wholeLines };
+}
+
+/** Looks through the rest, within a bound, for lines of this batch that are whole and for any byte but zero. */
+async function surveyRest(file: OpenFile, offset: number, position: Position) {
+  const mark = Buffer.from(`"batch":${JSON.stringify(position.batch ?? '')}`);
+  const isWhole = (bytes: Buffer) => checkedCrc(bytes) !== undefined && bytes.includes(mark);
+  const chunk = await chunkFor(file, offset);
+  let wholeLines = 0;
+  let onlyZeros = true;
+  let rest = Buffer.alloc(0);
+  const take = (bytes: Buffer) => {
+    if (isWhole(bytes)) wholeLines += 1;
+    return undefined;
+  };
+  for (let readAt = offset; readAt - offset < SURVEY_CAP; ) {
+    const got = await file.read(chunk, readAt);
+    if (got === 0) break;
+    readAt += got;
+    const bytes = Buffer.concat([rest, chunk.subarray(0, got)]);
+    onlyZeros &&= bytes.every((byte) => byte === 0);
+    rest = Buffer.from(bytes.subarray(takeLines(bytes, take).used));
+    if (rest.length > LINE_CAP) rest = Buffer.alloc(0);
+  }
+  take(rest);
+  return { wholeLines, onlyZeros };
+}
