@@ -1,46 +1,36 @@
-/** Setting an angle with a sine bar. Source: stack = distance of the rollers x sin(angle), trigonometry. */
 import { asDegrees, asMm, type Degrees, type Mm } from './quantities.ts';
+import { POSITIVE_LENGTH } from './ranges.ts';
 import { type Range, type Result, refuseOutside, whenSound } from './refusal.ts';
 
-const CENTRES: Range = {
-  what: 'distance of the rollers',
-  unit: 'mm',
-  above: 0,
-  upTo: 1000,
-  remedy: 'give the distance between the roller centres, such as 100 mm or 5 in',
-};
-const SINE_ANGLE: Range = {
+const TILT: Range = {
   what: 'angle',
   unit: 'deg',
-  above: 0,
+  from: 0,
   upTo: 60,
-  remedy: 'above 60 deg a sine bar is inaccurate: set the complement from a square face',
+  remedy: 'above 45 deg a sine bar loses accuracy: set the complement instead',
 };
+const CENTRES: Range = { ...POSITIVE_LENGTH, what: 'distance between the rollers', upTo: 1000 };
 
 /**
- * Height of the gauge blocks under one roller.
+ * Stack of gauge blocks under one roller of a sine bar: centres x sin(angle), unrounded.
  *
- * @param centres above 0, at most 1000 mm. @param angle above 0, at most 60 degrees (common practice: above about 45 to 60
- * degrees small errors of the stack become large ones of the angle).
+ * @param centres between the rollers, above 0, at most 1000 mm
+ * @param angle 0 to 60 degrees
  *
- * Example: 100 mm at 12.5 degrees is 21.644 mm; 5 in at 27 degrees is 2.270 in.
+ * Source: definition of the sine. Example: 5 in at 27 degrees is 2.270 in; 100 mm at 12.5 degrees is 21.644 mm.
  */
 export function sineBarStack(centres: Mm, angle: Degrees): Result<Mm> {
-  return whenSound([refuseOutside(centres, CENTRES), refuseOutside(angle, SINE_ANGLE)], () =>
+  return whenSound([refuseOutside(centres, CENTRES), refuseOutside(angle, TILT)], () =>
     asMm(centres * Math.sin((angle * Math.PI) / 180)),
   );
 }
 
 /**
- * The angle that a stack of gauge blocks gives; the reverse of `sineBarStack`.
+ * The angle that a stack sets: the reverse of `sineBarStack`. Stacks beyond 60 degrees are refused.
  *
- * @param stack above 0, below the distance of the rollers times sin 60.
+ * Example: 21.644 mm under 100 mm is 12.5 degrees.
  */
 export function sineBarAngle(centres: Mm, stack: Mm): Result<Degrees> {
-  const most = Math.sin(Math.PI / 3) * centres;
-  const checks = [
-    refuseOutside(centres, CENTRES),
-    refuseOutside(stack, { what: 'stack', unit: 'mm', above: 0, upTo: most + 1e-9, remedy: SINE_ANGLE.remedy }),
-  ];
-  return whenSound(checks, () => asDegrees((Math.asin(stack / centres) * 180) / Math.PI));
+  const angle = (Math.asin(Math.min(1, stack / centres)) * 180) / Math.PI;
+  return whenSound([refuseOutside(centres, CENTRES), refuseOutside(angle, TILT)], () => asDegrees(angle));
 }
