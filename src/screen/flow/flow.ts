@@ -1,0 +1,156 @@
+/**
+ * A flow asks for what a command needs before it can be sent: a value, a line of text, one of a few choices, in turn. It is
+ * local to the screen and may be lost in a power cut; only the command at its end is an event. Escape goes one step back
+ * and never sends anything.
+ */
+import type { Command } from '../../batch/commands.ts';
+import { type Key, typedText } from '../terminal/key.ts';
+
+export type Step =
+  | {
+      readonly kind: 'entry';
+      readonly prompt: string;
+      /** Lines under the prompt: limits, the last values. */
+      readonly about: readonly string[];
+      readonly entry: 'number' | 'pieces' | 'text';
+      /** What an empty Enter does: nothing is asked twice, so it always leads somewhere. */
+      readonly onEmpty: Next;
+      /** Judges the text; a string says what is wrong with it. */
+      readonly then: (text: string) => Next | string;
+    }
+  | {
+      readonly kind: 'choice';
+      readonly prompt: string;
+      readonly about: readonly string[];
+      readonly options: readonly Choice[];
+    };
+
+export type Choice = { readonly label: string; readonly next: Next };
+
+export type Next =
+  | { readonly kind: 'step'; readonly step: Step }
+  | { readonly kind: 'send'; readonly command: Command }
+  | { readonly kind: 'do'; readonly action: string }
+  | { readonly kind: 'close' };
+
+/** Where a flow stands: the steps gone through, the newest last, what is typed, and what was wrong with it. */
+export type FlowState = {
+  readonly steps: readonly Step[];
+  readonly typed: string;
+  readonly wrong: string | null;
+  /** The option that Enter takes; moved by arrows and 8 and 2. */
+  readonly chosen: number;
+};
+
+export type FlowAnswer = { readonly flow: FlowState | null; readonly next: Next | null };
+
+const mostCharacters = { number: 16, pieces: 6, text: 60 } as const;
+
+export function startFlow(step: Step): FlowState {
+  return { steps: [step], typed: '', wrong: null, chosen: 0 };
+}
+
+/** The step in hand. */
+export function stepOf(flow: FlowState): Step | undefined {
+  return flow.steps.at(-1);
+}
+
+/** One key into a flow: the flow as it goes on (null: closed), and what to send or do. */
+export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
+  const step = stepOf(flow);
+  if (step === undefined) return { flow: null, next: null };
+  if (key.name === 'escape') return stepBack(flow);
+  return step.kind === 'entry' ? pressInEntry(flow, step, key) : pressInChoice(flow, step, key);
+}
+
+function stepBack(flow: FlowState): FlowAnswer {
+  const steps = flow.steps.slice(0, -1);
+  return { flow: steps.length === 0 ? null : { steps, typed: '', wrong: null, chosen: 0 }, next: null };
+}
+
+function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, key: Key): FlowAnswer {
+  if (isEnter(key)) {
+    const text = flow.typed.trim();
+    const next = text === '' ? step.onEmpty : step.then(text);
+    return typeof next === 'string' ? { flow: { ...flow, wrong: next }, next: null } : follow(flow, next);
+  }
+  if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {
+    return { flow: { ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null }, next: null };
+  }
+  const text = step.entry === 'text' ? typedText(key) : digitOf(key);
+  if (text === undefined) return { flow, next: null };
+  if (flow.typed.length + text.length > mostCharacters[step.entry]) {
+    return { flow: { ...flow, wrong: `at most ${mostCharacters[step.entry]} characters` }, next: null };
+  }
+  return { flow: { ...flow, typed: flow.typed + text, wrong: null }, next: null };
+}
+
+function pressInChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, key: Key): FlowAnswer {
+  if (isEnter(key)) return followChoice(flow, step, flow.chosen);
+  const last = step.options.length - 1;
+  if (key.name === 'up') return { flow: { ...flow, chosen: Math.max(0, flow.chosen - 1) }, next: null };
+  if (key.name === 'down') return { flow: { ...flow, chosen: Math.min(last, flow.chosen + 1) }, next: null };
+  const digit = Number(digitOf(key) ?? 'NaN');
+  if (Number.isInteger(digit) && digit >= 1 && digit <= step.options.length) return followChoice(flow, step, digit - 1);
+  return { flow, next: null };
+}
+
+function followChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, index: number): FlowAnswer {
+  const option = step.options[index];
+  return option === undefined ? { flow, next: null } : follow(flow, option.next);
+}
+
+function follow(flow: FlowState, next: Next): FlowAnswer {
+  if (next.kind === 'step') {
+    return { flow: { steps: [...flow.steps, next.step], typed: '', wrong: null, chosen: 0 }, next: null };
+  }
+  return { flow: null, next: next.kind === 'close' ? null : next };
+}
+
+function isEnter(key: Key): boolean {
+  return key.name === 'enter' || key.name === 'kp-enter';
+}
+
+/** A digit, sign or point, from the main keys or the keypad, whatever NumLock says: in a value field they are digits. */
+export function digitOf(key: Key): string | undefined {
+  const byName = keypadDigits[key.name];
+  if (byName !== undefined) return byName;
+  const text = typedText(key);
+  if (text === undefined) return undefined;
+  if (/^[0-9.+-]$/.test(text)) return text;
+  return text === ',' ? ',' : undefined;
+}
+
+const keypadDigits: Readonly<Record<string, string | undefined>> = {
+  delete: '.',
+  insert: '0',
+  end: '1',
+  down: '2',
+  'page-down': '3',
+  left: '4',
+  begin: '5',
+  right: '6',
+  home: '7',
+  up: '8',
+  'page-up': '9',
+  'kp-minus': '-',
+  'kp-plus': '+',
+};
+
+/**
+ * A typed number: a point is the decimal sign, a comma is refused by name, so that 3,06 is never read as 306.
+ * Example: `parseTyped('3.06')` is `3.06`; `parseTyped('3,06')` says to use a point.
+ */
+export function parseTyped(text: string): number | string {
+  if (text.includes(',')) return 'use a point for decimals, not a comma';
+  if (!/^[+-]?(\d+\.?\d*|\.\d+)$/.test(text)) return `"${text}" is not a number`;
+  const value = Number(text);
+  return Number.isFinite(value) && Math.abs(value) < 1e6 ? value : `"${text}" is too large`;
+}
+
+/** A typed whole number of pieces from `least` to `most`. */
+export function parsePieces(text: string, least: number, most: number): number | string {
+  if (!/^\d+$/.test(text)) return `"${text}" is not a number of pieces`;
+  const value = Number(text);
+  return value >= least && value <= most ? value : `from ${least} to ${most} pieces`;
+}
