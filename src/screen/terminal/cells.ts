@@ -47,7 +47,18 @@ export function parseFrame(frame: string, rows: number, columns: number): Grid {
 /** SGR attributes in force, by slot; a slot holds the parameters that set it. */
 type Pen = Readonly<Partial<Record<Slot, string>>>;
 type Slot = 'bold' | 'dim' | 'italic' | 'underline' | 'blink' | 'reverse' | 'hidden' | 'strike' | 'ground' | 'back';
-const slots: readonly Slot[] = ['bold', 'dim', 'italic', 'underline', 'blink', 'reverse', 'hidden', 'strike', 'ground', 'back'];
+const slots: readonly Slot[] = [
+  'bold',
+  'dim',
+  'italic',
+  'underline',
+  'blink',
+  'reverse',
+  'hidden',
+  'strike',
+  'ground',
+  'back',
+];
 const plainPen: Pen = {};
 
 const ESC = String.fromCharCode(0x1b);
@@ -116,11 +127,25 @@ function penAfter(pen: Pen, sgr: string): Pen {
 }
 
 const setters: Readonly<Record<number, Slot>> = {
-  1: 'bold', 2: 'dim', 3: 'italic', 4: 'underline', 5: 'blink', 7: 'reverse', 8: 'hidden', 9: 'strike',
+  1: 'bold',
+  2: 'dim',
+  3: 'italic',
+  4: 'underline',
+  5: 'blink',
+  7: 'reverse',
+  8: 'hidden',
+  9: 'strike',
 };
 const clearers: Readonly<Record<number, readonly Slot[]>> = {
-  22: ['bold', 'dim'], 23: ['italic'], 24: ['underline'], 25: ['blink'], 27: ['reverse'], 28: ['hidden'], 29: ['strike'],
-  39: ['ground'], 49: ['back'],
+  22: ['bold', 'dim'],
+  23: ['italic'],
+  24: ['underline'],
+  25: ['blink'],
+  27: ['reverse'],
+  28: ['hidden'],
+  29: ['strike'],
+  39: ['ground'],
+  49: ['back'],
 };
 
 function penAfterCode(pen: Pen, code: number, parameters: string): Pen {

@@ -132,7 +132,8 @@ function stepGround(afterReturn: boolean, byte: number, keys: Key[]): DecoderSta
 function stepHighByte(byte: number, alt: boolean): DecoderState {
   if (byte === 0x9b) return { kind: 'csi', parameters: '' };
   if (byte === 0x8f) return { kind: 'ss3', parameters: '' };
-  const wanted = byte >= 0xc2 && byte <= 0xdf ? 2 : byte >= 0xe0 && byte <= 0xef ? 3 : byte >= 0xf0 && byte <= 0xf4 ? 4 : 0;
+  const wanted =
+    byte >= 0xc2 && byte <= 0xdf ? 2 : byte >= 0xe0 && byte <= 0xef ? 3 : byte >= 0xf0 && byte <= 0xf4 ? 4 : 0;
   return wanted === 0 ? ground : { kind: 'utf8', bytes: [byte], wanted, alt };
 }
 
@@ -194,7 +195,8 @@ function stepSs3(parameters: string, byte: number, keys: Key[]): DecoderState {
   if (byte === ESC) return { kind: 'escape' };
   if (!isPrintable(byte)) return stepAnew(byte, keys);
   const char = String.fromCharCode(byte);
-  if (/[0-9;]/.test(char) && parameters.length < LONGEST_PARAMETERS) return { kind: 'ss3', parameters: parameters + char };
+  if (/[0-9;]/.test(char) && parameters.length < LONGEST_PARAMETERS)
+    return { kind: 'ss3', parameters: parameters + char };
   return finish(ss3Key(parameters, char), keys);
 }
 

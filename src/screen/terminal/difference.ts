@@ -5,7 +5,10 @@
 import { type Cell, type Grid, isSameCell, type Row, type Style } from './cells.ts';
 
 /** Where the terminal's cursor stands and what style it writes in; `at` undefined when we cannot be sure. */
-export type Cursor = { readonly at: { readonly row: number; readonly column: number } | undefined; readonly style: Style };
+export type Cursor = {
+  readonly at: { readonly row: number; readonly column: number } | undefined;
+  readonly style: Style;
+};
 
 export type Difference = { readonly bytes: string; readonly cursor: Cursor };
 
@@ -24,17 +27,23 @@ export function difference(before: Grid, after: Grid, cursor: Cursor): Differenc
   if (styles.length < 2) return byPlace;
   // The style in force goes first, so that it need not be set again.
   const order = [...styles].sort((a, b) => Number(b === cursor.style) - Number(a === cursor.style));
-  const byStyle = write(after, order.flatMap((style) => spansOfStyle(after, spans, style)), cursor);
+  const byStyle = write(
+    after,
+    order.flatMap((style) => spansOfStyle(after, spans, style)),
+    cursor,
+  );
   return byStyle.bytes.length < byPlace.bytes.length ? byStyle : byPlace;
 }
 
 function changedSpans(before: Grid, after: Grid): Span[] {
   return after.flatMap((row, index) => {
     const old = before[index] ?? [];
-    return row === old ? [] : spansWhere(row, index, (cell, column) => {
-      const was = old[column];
-      return was === undefined || !isSameCell(cell, was);
-    });
+    return row === old
+      ? []
+      : spansWhere(row, index, (cell, column) => {
+          const was = old[column];
+          return was === undefined || !isSameCell(cell, was);
+        });
   });
 }
 
@@ -97,6 +106,9 @@ function write(grid: Grid, spans: readonly Span[], cursor: Cursor): Difference {
   return { bytes, cursor: now };
 }
 
+/** NEL: the first column of the next row. A newline would be lengthened by the terminal's output settings. */
+const NEXT_LINE = '\u001bE';
+
 /** The shortest way from the cursor to the beginning of `span`; over a small gap the cells there are written again. */
 function moveTo(row: Row, span: Span, cursor: Cursor): string {
   const { at } = cursor;
@@ -105,10 +117,11 @@ function moveTo(row: Row, span: Span, cursor: Cursor): string {
   const down = span.row - at.row;
   const vertical = down === 0 ? '' : `\u001b[${Math.abs(down) > 1 ? Math.abs(down) : ''}${down > 0 ? 'B' : 'A'}`;
   const ways = [absolute, vertical + sideways(at.column, span.from), `${vertical}\r${sideways(0, span.from)}`];
-  if (down === 1) ways.push(`\r\n${sideways(0, span.from)}`);
+  if (down === 1) ways.push(`${NEXT_LINE}${sideways(0, span.from)}`);
   if (down === 0 && span.from >= at.column) {
     const gap = row.slice(at.column, span.from);
-    if (gap.every((cell) => cell.style === cursor.style && isPlainText(cell))) ways.push(gap.map((cell) => cell.text).join(''));
+    if (gap.every((cell) => cell.style === cursor.style && isPlainText(cell)))
+      ways.push(gap.map((cell) => cell.text).join(''));
   }
   return ways.reduce((best, way) => (way.length < best.length ? way : best));
 }

@@ -46,8 +46,8 @@ export function makeOutlet(writeSome: WriteSome, onIdle: () => void, onLost: () 
   const retry = (): void => {
     timer = undefined;
     push();
-    if (tail.length > 0) return wait();
-    if (!isLost) onIdle();
+    if (tail.length > 0) wait();
+    else if (!isLost) onIdle();
   };
   const wait = (): void => {
     timer ??= setTimeout(retry, retryMs);

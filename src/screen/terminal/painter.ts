@@ -76,10 +76,13 @@ export function makePainter(options: PainterOptions): Painter {
     ({ rows, columns } = options.size());
     mustClear = true;
   };
-  const stream = makeStream(() => ({ rows, columns }), (frame) => {
-    wanted = frame;
-    paint();
-  });
+  const stream = makeStream(
+    () => ({ rows, columns }),
+    (frame) => {
+      wanted = frame;
+      paint();
+    },
+  );
 
   return {
     stream,

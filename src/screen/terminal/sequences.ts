@@ -197,7 +197,8 @@ function kittyKey(code: number, held: Modifiers): Key | undefined {
   if (named) return { ...named, ...held };
   if (code >= KITTY_F13 && code <= KITTY_F35) return { name: `f${code - KITTY_F13 + 13}`, ...held };
   if (code >= KITTY_PRIVATE_FROM && code <= KITTY_PRIVATE_TO) return undefined;
-  if (code < 32 || code > 0x10ffff || (code >= 0xd800 && code <= 0xdfff) || (code >= 0x7f && code < 0xa0)) return undefined;
+  if (code < 32 || code > 0x10ffff || (code >= 0xd800 && code <= 0xdfff) || (code >= 0x7f && code < 0xa0))
+    return undefined;
   const text = String.fromCodePoint(code);
   return { name: 'char', text: held.shift ? text.toUpperCase() : text, ...held };
 }

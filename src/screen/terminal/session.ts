@@ -123,7 +123,10 @@ function sizeOf(stdout: NodeJS.WriteStream): TerminalSize {
 function lastLines(trace: string, lastWords: () => string): string {
   try {
     const words = lastWords();
-    return [trace, words].filter((part) => part !== '').map((part) => `${part}\n`).join('');
+    return [trace, words]
+      .filter((part) => part !== '')
+      .map((part) => `${part}\n`)
+      .join('');
   } catch (error) {
     return `${trace || shortTrace(error)}\n`;
   }
