@@ -2,15 +2,19 @@
  * Tapping under power on a manual spindle. A spindle that takes its time to stop drives the tap on meanwhile; in a blind
  * hole that travel must fit into the run-out left, or the tap breaks.
  */
-import { asMm, asRpm, type Mm, type Rpm, type Seconds } from './quantities.ts';
+import { asMm, asRpm, asSeconds, type Mm, type Rpm, type Seconds } from './quantities.ts';
 import { ALLOWANCE, DURATION, PITCH, SPINDLE_SPEED } from './ranges.ts';
 import { type Refusal, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { chooseSpeed, type SpeedChoice, type SpindleSpeeds, slowestSpeed } from './speeds.ts';
 
 /** How a spindle turns back: at a flick of the switch, after it has come to rest, or not at all. */
 export type SpindleReverse = 'at once' | 'after stopping' | 'never';
 
 /** Fastest at which a tap is driven in on a spindle that never reverses, stopped, and backed out by hand: common practice. */
 export const BACK_OUT_BY_HAND_LIMIT = asRpm(200);
+
+/** Stopping time taken when nobody timed the spindle: a slow spindle with the tap's drag on it. From memory. */
+export const USUAL_STOPPING_TIME = asSeconds(1);
 
 /**
  * Whether and how a thread can be tapped under power:
@@ -42,7 +46,7 @@ export interface TappingRun {
  * Source: kinematics. Example: 200 rpm, 1 mm pitch, 1.5 s: 5 mm.
  */
 export function tapRunOn(speed: Rpm, pitch: Mm, stoppingTime: Seconds): Result<Mm> {
-  return whenSound(refuseRun(speed, pitch, stoppingTime), () => asMm((speed * pitch * stoppingTime) / 60));
+  return whenSound(refuseRun(speed, pitch, stoppingTime), () => runOn(speed, pitch, stoppingTime));
 }
 
 /**
@@ -58,7 +62,7 @@ export function judgePowerTapping(run: TappingRun): Result<PowerTapping> {
   const left = run.runOutLeft;
   const room = left === undefined ? undefined : refuseOutside(left, { ...ALLOWANCE, what: 'run-out left' });
   return whenSound([...refuseRun(run.speed, run.pitch, run.stoppingTime), room], (): PowerTapping => {
-    const runsOn = asMm((run.speed * run.pitch * run.stoppingTime) / 60);
+    const runsOn = runOn(run.speed, run.pitch, run.stoppingTime);
     const fits = left === undefined || runsOn < left;
     const numbers = { runsOn, ...(left === undefined ? {} : { left }) };
     switch (run.reverse) {
@@ -73,6 +77,23 @@ export function judgePowerTapping(run: TappingRun): Result<PowerTapping> {
     }
   });
 }
+
+/**
+ * The speed to tap at: the machine's slowest, unless its spindle reverses at once, when it is chosen as for any other tool.
+ *
+ * @param wanted spindle speed from the tap's cutting speed
+ * @returns as `chooseSpeed`: never above wanted, `slowest-too-fast` when even the slowest is
+ *
+ * Example: wanted 1200 of 90, 150, 400: 90 after stopping, 400 at once.
+ */
+export function tappingSpeed(wanted: Rpm, speeds: SpindleSpeeds, reverse: SpindleReverse): Result<SpeedChoice> {
+  const choice = chooseSpeed(wanted, speeds);
+  if (reverse === 'at once' || !choice.ok || choice.value.kind === 'slowest-too-fast') return choice;
+  const slow = { ...choice.value, rpm: slowestSpeed(speeds), fastestTooSlow: false, muchBelow: false };
+  return { ok: true, value: slow };
+}
+
+const runOn = (speed: Rpm, pitch: Mm, stoppingTime: Seconds): Mm => asMm((speed * pitch * stoppingTime) / 60);
 
 /** The speed at which the tap would just fit; none when there is no room or the spindle stops in no time. */
 function highest(run: TappingRun): { readonly highestSpeed?: Rpm } {
