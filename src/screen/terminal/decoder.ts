@@ -216,6 +216,6 @@ function stepUtf8(state: Extract<DecoderState, { kind: 'utf8' }>, byte: number, 
   const bytes = [...state.bytes, byte];
   if (bytes.length < state.wanted) return { ...state, bytes };
   const text = new TextDecoder().decode(new Uint8Array(bytes));
-  if (text === '\ufffd' || /\p{Cc}/u.test(text)) return ground;
+  if (text.includes('\ufffd') || /\p{Cc}/u.test(text)) return ground;
   return finish({ name: 'char', text, ...(state.alt ? { alt: true } : {}) }, keys);
 }
