@@ -5,9 +5,9 @@ import * as z from 'zod';
 
 /** The shape of an instant in a journal line. */
 export const instantSchema = z.object({
-  wall_ms: z.int().describe('Wall clock, milliseconds since 1970-01-01 UTC. A label: it may jump.'),
+  wall_ms: z.number().describe('Wall clock, milliseconds since 1970-01-01 UTC. A label: it may jump.'),
   zone: z.string().describe('Time zone in force, by its IANA name.'),
-  mono_ms: z.int().nonnegative().describe('Monotonic clock, milliseconds; stands still while the computer sleeps.'),
+  mono_ms: z.number().describe('Monotonic clock, milliseconds; stands still while the computer sleeps.'),
   boot: z.string().describe('Which boot of which computer the monotonic value belongs to.'),
 });
 

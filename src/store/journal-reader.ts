@@ -59,10 +59,10 @@ export async function readLines<C, E>(
   visit: Visit<C, E>,
 ): Promise<ReadEnd> {
   let position = from;
-  const found = await eachLine(file, from.offset, (bytes) => {
-    const decoded = decodeLine(form, bytes, position);
+  const found = await eachLine(file, from.offset, (bytes, start, end) => {
+    const decoded = decodeLine(form, bytes, position, start, end);
     if (decoded.kind !== 'line') return decoded;
-    position = behind(position, decoded.line, bytes.length + 1);
+    position = behind(position, decoded.line, end + 1 - start);
     if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
     visit(decoded.line);
     return undefined;
@@ -71,7 +71,7 @@ export async function readLines<C, E>(
   return { position, stop: await describeStop(file, found, position) };
 }
 
-type Take = (bytes: Buffer) => Found | undefined;
+type Take = (bytes: Buffer, start: number, end: number) => Found | undefined;
 
 /** Calls `take` with the bytes of each line until it answers a reason to stop, or the file gives one. */
 async function eachLine(file: OpenFile, offset: number, take: Take): Promise<Found | undefined> {
@@ -93,7 +93,7 @@ async function eachLine(file: OpenFile, offset: number, take: Take): Promise<Fou
 function takeLines(bytes: Buffer, take: Take): { found: Found | undefined; used: number } {
   let start = 0;
   for (let end = bytes.indexOf(NEWLINE); end >= 0; end = bytes.indexOf(NEWLINE, start)) {
-    const found = take(bytes.subarray(start, end));
+    const found = take(bytes, start, end);
     if (found !== undefined) return { found, used: start };
     start = end + 1;
   }
@@ -122,8 +122,8 @@ async function surveyRest(file: OpenFile, offset: number, position: Position) {
   let wholeLines = 0;
   let onlyZeros = true;
   let rest = Buffer.alloc(0);
-  const take = (bytes: Buffer) => {
-    if (isWhole(bytes)) wholeLines += 1;
+  const take = (bytes: Buffer, start: number, end: number) => {
+    if (isWhole(bytes.subarray(start, end))) wholeLines += 1;
     return undefined;
   };
   for (let readAt = offset; readAt - offset < SURVEY_CAP; ) {
@@ -135,6 +135,6 @@ async function surveyRest(file: OpenFile, offset: number, position: Position) {
     rest = Buffer.from(bytes.subarray(takeLines(bytes, take).used));
     if (rest.length > LINE_CAP) rest = Buffer.alloc(0);
   }
-  take(rest);
+  take(rest, 0, rest.length);
   return { wholeLines, onlyZeros };
 }
