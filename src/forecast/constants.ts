@@ -19,11 +19,19 @@ export const constants = {
   noiseWeight: 5,
   /** Noise variance of an operation's first load, as a multiple of the usual one. */
   firstLoadNoise: 3,
-  /** Learning: ln excess of the first load over the settled time; its sd and weight in operations; its decay in loads. */
-  learningExcess: 0.22,
-  learningScatter: 0.25,
+  /** The first load after a break: ln excess (cold hands, finding one's place again) and its noise variance, as a multiple. */
+  afterBreak: { excess: 0.12, noise: 4 },
+  /**
+   * Shapes of learning that run side by side: ln excess of the first load over the settled time, its sd, the loads in which
+   * it decays to a third (0: no learning), and the weight of the shape before anything is known.
+   */
+  learning: [
+    { excess: 0, scatter: 0, loads: 0, weight: 1 },
+    { excess: 0.2, scatter: 0.25, loads: 5, weight: 0.8 },
+    { excess: 0.4, scatter: 0.4, loads: 14, weight: 0.5 },
+  ],
+  /** What the prior of the excess is worth in operations. */
   learningWeight: 1.5,
-  learningLoads: 8,
   /** Wander of the level over one operation (drift, tool wear), standard deviation on the log scale. */
   wander: 0.2,
   wanderLoads: 20,
@@ -37,8 +45,10 @@ export const constants = {
   scrap: { count: 0.7, pieces: 120 },
   /** Setups: scatter of their common factor, of each one, and how far they follow the factor of the cycles. */
   setup: { commonScatter: 0.22, ownScatter: 0.32, tie: 0.5 },
-  /** Estimates are pulled toward the job's geometric mean: extreme guesses are often wrong guesses. */
-  estimateShrink: { cycle: 0.95, setup: 0.8 },
+  /** Setup estimates are pulled toward the job's geometric mean: extreme guesses are often wrong guesses. */
+  setupShrink: 0.8,
+  /** Times per piece are pulled back in proportion to the planner's scatter over the spread of the true times. */
+  estimatePull: { trueSpread: 0.9, part: 0.7 },
   /** On the variance of the body, for all that the model leaves out. */
   inflate: 1.1,
 } as const;

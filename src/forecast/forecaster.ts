@@ -11,13 +11,23 @@
  * 3. learning-pool.ts and planner-factor.ts carry what timed operations teach over to those still to come.
  * 4. projection.ts adds up what is left and turns it into quantiles (see there for the arithmetic).
  */
+import { constants } from './constants.ts';
 import { type ForecastJob, loadFactor } from './job.ts';
-import { pooledExcess, poolOperation } from './learning-pool.ts';
+import { pooledShapes, poolOperation } from './learning-pool.ts';
 import { type FilterBank, nextNoiseVariance, passLoads, predictLoad, startBank, takeLoad } from './load-filter.ts';
-import { accountLoad, accountScrap, accountUntimed, type LoadShares, shareLoad } from './load-shares.ts';
+import {
+  accountLoad,
+  accountScrap,
+  accountSetup,
+  accountUntimed,
+  type LoadShares,
+  setupInterruption,
+  shareLoad,
+} from './load-shares.ts';
 import { setupReading } from './planner-factor.ts';
 import {
   currentFactor,
+  currentSetupFactor,
   type ForecastState,
   type LoadTally,
   levelBefore,
@@ -30,7 +40,14 @@ import {
 export type ForecastEvent =
   | { readonly kind: 'setup-started'; readonly operation: string }
   | { readonly kind: 'setup-done'; readonly operation: string; readonly took_s: number | null }
-  | { readonly kind: 'load'; readonly operation: string; readonly pieces: number; readonly took_s: number | null }
+  | {
+      readonly kind: 'load';
+      readonly operation: string;
+      readonly pieces: number;
+      readonly took_s: number | null;
+      /** The first load after a pause or a closed shop: it counts for less. */
+      readonly afterBreak?: boolean;
+    }
   | { readonly kind: 'scrap'; readonly operation: string; readonly pieces: number; readonly took_s: number | null }
   | { readonly kind: 'operation-finished'; readonly operation: string }
   | { readonly kind: 'plan-changed'; readonly job: ForecastJob };
@@ -43,7 +60,7 @@ export function takeEvent(state: ForecastState, event: ForecastEvent): ForecastS
     case 'setup-done':
       return takeSetup(state, event.operation, event.took_s);
     case 'load':
-      return takeLoadEvent(state, event.operation, event.pieces, event.took_s);
+      return takeLoadEvent(state, event.operation, event.pieces, event.took_s, event.afterBreak ?? false);
     case 'scrap':
       return takeScrap(state, event.operation, event.pieces, event.took_s);
     case 'operation-finished':
@@ -86,15 +103,23 @@ function changedAt(
 
 function takeSetup(state: ForecastState, key: string, took_s: number | null): ForecastState {
   const estimate_s = state.prepared[indexOf(state, key)]?.setup_s ?? 0;
-  const timed = took_s !== null && took_s > 0 && estimate_s > 0;
-  const after = changed(state, key, (operation) => ({
-    ...operation,
-    setup: 'done',
-    setupReading: timed ? setupReading(took_s, estimate_s) : operation.setupReading,
-  }));
-  if (!timed) return { ...after, lastLoad: null };
-  const hours = state.accounts.interruptionHours + estimate_s / 3600;
-  return { ...after, accounts: { ...state.accounts, interruptionHours: hours }, lastLoad: null };
+  const done = changed(state, key, (operation) => ({ ...operation, setup: 'done' }));
+  if (took_s === null || !(took_s > 0) || !Number.isFinite(took_s) || estimate_s <= 0) return { ...done, lastLoad: null };
+  const factor = currentSetupFactor(state, currentFactor(state));
+  const expected_s = estimate_s * Math.exp(factor.mean);
+  const seen = {
+    took_s,
+    expected_s,
+    error: Math.log(took_s / expected_s),
+    spread: factor.variance + constants.setup.ownScatter ** 2,
+  };
+  const interrupted = setupInterruption(state.accounts, seen);
+  const reading = { value: setupReading(took_s, estimate_s), share: 1 - interrupted };
+  return {
+    ...changed(done, key, (operation) => ({ ...operation, setupReading: reading })),
+    accounts: accountSetup(state.accounts, seen, interrupted),
+    lastLoad: null,
+  };
 }
 
 /** The bank of an operation, begun now if it was not. */
@@ -105,19 +130,24 @@ function bankOf(state: ForecastState, index: number): FilterBank {
   if (prepared === undefined) throw new Error('The forecast lost an operation.');
   return startBank({
     level: levelBefore(prepared, currentFactor(state)),
-    excess: pooledExcess(state.pool),
-    shapeWeights: state.pool.shapes,
+    shapes: pooledShapes(state.pool),
     loadsInAll: prepared.loadsInAll,
   });
 }
 
-function takeLoadEvent(state: ForecastState, key: string, pieces: number, took_s: number | null): ForecastState {
+function takeLoadEvent(
+  state: ForecastState,
+  key: string,
+  pieces: number,
+  took_s: number | null,
+  afterBreak: boolean,
+): ForecastState {
   const index = indexOf(state, key);
   const bank = bankOf(state, index);
   if (took_s === null || !(took_s >= 0) || !Number.isFinite(took_s)) return passUntimed(state, index, bank, pieces);
   const split = splitDoubled(state, index, pieces, took_s);
   if (split !== null) return split;
-  const entered = enterLoad(state, index, pieces, took_s);
+  const entered = enterLoad(state, index, pieces, took_s, afterBreak);
   const { operations, accounts } = state;
   return { ...entered, lastLoad: { index, took_s, pieces, presses: 1, before: { operations, accounts } } };
 }
@@ -165,19 +195,26 @@ function tallied(state: ForecastState, index: number, more: Partial<LoadTally>):
 }
 
 /** Shares one load between its explanations, moves the bank by the regular share and books the rest. */
-function enterLoad(state: ForecastState, index: number, pieces: number, took_s: number): ForecastState {
+function enterLoad(
+  state: ForecastState,
+  index: number,
+  pieces: number,
+  took_s: number,
+  afterBreak = false,
+): ForecastState {
   const bank = bankOf(state, index);
   const factor = loadFactor(pieces, state.prepared[index]?.piecesPerLoad ?? 1);
   const expected = predictLoad(bank);
-  const y = Math.log(Math.max(took_s, 0.3) / factor);
+  const excess = afterBreak && bank.loads > 0 ? constants.afterBreak.excess : 0;
+  const y = Math.log(Math.max(took_s, 0.3) / factor) - excess;
   const seen = {
     took_s: Math.max(took_s, 0.3),
     expected_s: Math.exp(expected.mean) * factor,
     error: y - expected.mean,
-    spread: expected.variance + bank.wanderPerLoad + nextNoiseVariance(bank),
+    spread: expected.variance + bank.wanderPerLoad + nextNoiseVariance(bank, afterBreak),
   };
   const shares = shareLoad(state.accounts, seen);
-  const moved = withBank(state, index, takeLoad(bank, y, shares.regular));
+  const moved = withBank(state, index, takeLoad(bank, y, shares.regular, afterBreak));
   return {
     ...tallied(moved, index, { timed: 1, ...setAside(shares) }),
     accounts: accountLoad(state.accounts, pieces, seen, shares),

@@ -41,6 +41,8 @@ export type PreparedOperation = {
   readonly key: string;
   /** Planned time of a full load. */
   readonly load_s: number;
+  /** How far ln(planned time per piece) lies from the job's mean: what a doubtful estimate is pulled back along. */
+  readonly deviation: number;
   readonly setup_s: number;
   readonly piecesPerLoad: number;
   readonly loadsInAll: number;
@@ -78,21 +80,23 @@ export function defaultSeconds(kind: string | undefined): number {
 }
 
 /**
- * Makes the operations ready: each estimate is pulled toward the job's geometric mean (5 % for pieces, 20 % for setups,
- * because extreme guesses are often wrong guesses), and a missing one is filled by the default of its kind.
+ * Makes the operations ready: a missing time per piece is filled by the default of its kind; setup estimates are pulled
+ * toward the job's geometric mean by 20 %, because extreme guesses are often wrong guesses. (Times per piece are pulled by
+ * the planner's factor, which learns how far they can be trusted.)
  */
 export function prepareOperations(operations: readonly ForecastOperation[]): readonly PreparedOperation[] {
   const pieceTimes = operations.map((operation) => usable(operation.piece_s));
   const setupTimes = operations.map((operation) => usable(operation.setup_s));
-  const pulledPieces = pulledTogether(pieceTimes, constants.estimateShrink.cycle);
-  const pulledSetups = pulledTogether(setupTimes, constants.estimateShrink.setup);
+  const pulledSetups = pulledTogether(setupTimes, constants.setupShrink);
+  const meanLn = meanLogarithm(pieceTimes);
   return operations.map((operation, i) => {
     const piecesPerLoad = Math.max(1, Math.round(usable(operation.piecesPerLoad)) || 1);
-    const planned = pulledPieces[i] ?? 0;
+    const planned = pieceTimes[i] ?? 0;
     const piece_s = planned > 0 ? planned : defaultSeconds(operation.kind);
     return {
       key: operation.key,
       load_s: piece_s * piecesPerLoad,
+      deviation: planned > 0 ? Math.log(planned) - meanLn : 0,
       setup_s: pulledSetups[i] ?? 0,
       piecesPerLoad,
       loadsInAll: Math.ceil(Math.max(1, usable(operation.pieces)) / piecesPerLoad),
@@ -107,9 +111,14 @@ function usable(value: number): number {
 }
 
 function pulledTogether(times: readonly number[], keep: number): readonly number[] {
-  const logs = times.filter((time) => time > 0).map(Math.log);
-  const mean = logs.reduce((sum, value) => sum + value, 0) / Math.max(1, logs.length);
+  const mean = meanLogarithm(times);
   return times.map((time) => (time > 0 ? Math.exp(mean + keep * (Math.log(time) - mean)) : 0));
+}
+
+/** Mean of the logarithms of the times above zero; 0 without any. */
+function meanLogarithm(times: readonly number[]): number {
+  const logs = times.filter((time) => time > 0).map(Math.log);
+  return logs.reduce((sum, value) => sum + value, 0) / Math.max(1, logs.length);
 }
 
 /**

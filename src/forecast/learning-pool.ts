@@ -3,42 +3,57 @@
  * whether they are slower at all. The next operation starts from here.
  */
 import { constants } from './constants.ts';
-import type { Moments } from './distributions.ts';
-import { type FilterBank, shapeWeights } from './load-filter.ts';
+import { type BankStart, type FilterBank, shapeWeights } from './load-filter.ts';
 
-export type LearningPool = {
+type ShapePool = {
+  readonly decayLoads: number;
   readonly excessSum: number;
   readonly weight: number;
   readonly varianceSum: number;
-  /** Weights of the shapes without and with learning. */
-  readonly shapes: readonly [number, number];
+  /** Operations that this shape has suited, as a weight against the other shapes. */
+  readonly suited: number;
 };
+
+export type LearningPool = readonly ShapePool[];
 
 /** The pool before any operation is finished. */
 export function startLearningPool(): LearningPool {
-  return {
-    excessSum: constants.learningExcess * constants.learningWeight,
+  return constants.learning.map((shape) => ({
+    decayLoads: shape.loads,
+    excessSum: shape.excess * constants.learningWeight,
     weight: constants.learningWeight,
-    varianceSum: constants.learningScatter ** 2 * constants.learningWeight,
-    shapes: [1, 1],
-  };
+    varianceSum: shape.scatter ** 2 * constants.learningWeight,
+    suited: shape.weight,
+  }));
 }
 
-/** Learning excess expected of an operation not begun: mean and variance on the log scale. */
-export function pooledExcess(pool: LearningPool): Moments {
-  return { mean: pool.excessSum / pool.weight, variance: pool.varianceSum / pool.weight };
+/** Shapes for an operation not begun: what is expected of each excess (log scale), and weights that sum to one. */
+export function pooledShapes(pool: LearningPool): BankStart['shapes'] {
+  const total = pool.reduce((sum, shape) => sum + shape.suited, 0);
+  return pool.map((shape) => ({
+    decayLoads: shape.decayLoads,
+    excess: { mean: shape.excessSum / shape.weight, variance: shape.varianceSum / shape.weight },
+    weight: shape.suited / total,
+  }));
 }
 
 /** The pool after an operation is finished. */
 export function poolOperation(pool: LearningPool, bank: FilterBank): LearningPool {
-  const [plain, learning] = shapeWeights(bank);
-  const { excess, c } = bank.shapes[1];
-  const prior = pooledExcess(pool);
-  const taken = learning * Math.max(0, Math.min(1, 1 - c / prior.variance));
-  return {
-    excessSum: pool.excessSum + taken * excess,
-    weight: pool.weight + taken,
-    varianceSum: pool.varianceSum + taken * (0.7 * (excess - prior.mean) ** 2 + c),
-    shapes: [pool.shapes[0] + 0.7 * plain, pool.shapes[1] + 0.7 * learning],
-  };
+  const weights = shapeWeights(bank);
+  return pool.map((shape, i) => {
+    const filter = bank.shapes[i];
+    const weight = weights[i] ?? 0;
+    if (filter === undefined) return shape;
+    const suited = shape.suited + 0.7 * weight;
+    if (shape.decayLoads <= 0) return { ...shape, suited };
+    const mean = shape.excessSum / shape.weight;
+    const taken = weight * Math.max(0, Math.min(1, 1 - filter.c / (shape.varianceSum / shape.weight)));
+    return {
+      ...shape,
+      excessSum: shape.excessSum + taken * filter.excess,
+      weight: shape.weight + taken,
+      varianceSum: shape.varianceSum + taken * (0.7 * (filter.excess - mean) ** 2 + filter.c),
+      suited,
+    };
+  });
 }

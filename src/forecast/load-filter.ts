@@ -11,7 +11,8 @@ import type { Moments } from './distributions.ts';
 
 /** One filter: level and learning excess with their covariance (a, b, c) and the log of its weight. */
 export type ShapeFilter = {
-  readonly learns: boolean;
+  /** Loads in which the excess decays to a third; 0 for the shape without learning. */
+  readonly decayLoads: number;
   readonly level: number;
   readonly excess: number;
   readonly a: number;
@@ -28,51 +29,47 @@ export type FilterBank = {
   readonly prior: Moments;
   /** Variance that the level gains from one load to the next. */
   readonly wanderPerLoad: number;
-  readonly shapes: readonly [ShapeFilter, ShapeFilter];
+  readonly shapes: readonly ShapeFilter[];
 };
 
-const decay = Math.exp(-1 / constants.learningLoads);
-
-/** Share of the learning excess that load `j` (from 1) still carries: 1, 0.88, 0.78, ... */
-export function learningShare(j: number): number {
-  return Math.exp(-(j - 1) / constants.learningLoads);
+/** Share of the learning excess that load `j` (from 1) still carries. Example: learningShare(8, 3) = 0.78. */
+export function learningShare(decayLoads: number, j: number): number {
+  return decayLoads > 0 ? Math.exp(-(j - 1) / decayLoads) : 0;
 }
 
 /** Sum of the learning shares of `count` loads after `done` loads; `count` may have a fraction. */
-export function learningShares(done: number, count: number): number {
+export function learningShares(decayLoads: number, done: number, count: number): number {
+  if (decayLoads <= 0) return 0;
+  const decay = Math.exp(-1 / decayLoads);
   return (decay ** done * (1 - decay ** count)) / (1 - decay);
 }
 
 export type BankStart = {
   /** Prior of ln(time of a full load). */
   readonly level: Moments;
-  readonly excess: Moments;
-  /** Weights of the filters without and with learning; any positive scale. */
-  readonly shapeWeights: readonly [number, number];
+  /** Shapes of learning: what is expected of each excess, and its weight on any scale. */
+  readonly shapes: readonly { readonly decayLoads: number; readonly excess: Moments; readonly weight: number }[];
   /** Loads that the operation will take in all. */
   readonly loadsInAll: number;
 };
 
 /** The bank of an operation of which no load has been seen. */
 export function startBank(start: BankStart): FilterBank {
-  const total = start.shapeWeights[0] + start.shapeWeights[1];
-  const common = { level: start.level.mean, a: start.level.variance, b: 0 };
   return {
     loads: 0,
     noiseSum: constants.noiseWeight * constants.noise ** 2,
     noiseWeight: constants.noiseWeight,
     prior: start.level,
     wanderPerLoad: constants.wander ** 2 / Math.max(constants.wanderLoads, start.loadsInAll),
-    shapes: [
-      { ...common, learns: false, excess: 0, c: 0, lnWeight: Math.log(start.shapeWeights[0] / total) },
-      {
-        ...common,
-        learns: true,
-        excess: start.excess.mean,
-        c: start.excess.variance,
-        lnWeight: Math.log(start.shapeWeights[1] / total),
-      },
-    ],
+    shapes: start.shapes.map(({ decayLoads, excess, weight }) => ({
+      decayLoads,
+      level: start.level.mean,
+      excess: excess.mean,
+      a: start.level.variance,
+      b: 0,
+      c: excess.variance,
+      lnWeight: Math.log(weight),
+    })),
   };
 }
 
@@ -81,18 +78,19 @@ export function noiseVariance(bank: FilterBank): number {
   return bank.noiseSum / bank.noiseWeight;
 }
 
-/** Weights of the two filters, summing to one. */
-export function shapeWeights(bank: FilterBank): readonly [number, number] {
-  const [plain, learning] = bank.shapes;
-  const ratio = Math.exp(Math.max(-700, Math.min(700, learning.lnWeight - plain.lnWeight)));
-  return [1 / (1 + ratio), ratio / (1 + ratio)];
+/** Weights of the filters, summing to one. */
+export function shapeWeights(bank: FilterBank): readonly number[] {
+  let best = Number.NEGATIVE_INFINITY;
+  for (const shape of bank.shapes) best = Math.max(best, shape.lnWeight);
+  const raw = bank.shapes.map((shape) => Math.exp(shape.lnWeight - best));
+  const total = raw.reduce((sum, weight) => sum + weight, 0);
+  return raw.map((weight) => weight / total);
 }
 
 /** Mean and variance of the level of ln(time of a full load) in the next load, without that load's own noise. */
 export function predictLoad(bank: FilterBank): Moments {
-  const g = learningShare(bank.loads + 1);
   return mixed(bank, (shape) => {
-    const share = shape.learns ? g : 0;
+    const share = learningShare(shape.decayLoads, bank.loads + 1);
     return {
       mean: shape.level + shape.excess * share,
       variance: shape.a + 2 * shape.b * share + shape.c * share * share,
@@ -105,25 +103,25 @@ export function settledLevel(bank: FilterBank): Moments {
   return mixed(bank, (shape) => ({ mean: shape.level, variance: shape.a }));
 }
 
-/** Noise variance expected of the next load: the first one of an operation scatters more. */
-export function nextNoiseVariance(bank: FilterBank): number {
-  return noiseVariance(bank) * (bank.loads === 0 ? constants.firstLoadNoise : 1);
+/** Noise variance expected of the next load: the first one of an operation or after a break scatters more. */
+export function nextNoiseVariance(bank: FilterBank, afterBreak = false): number {
+  if (bank.loads === 0) return noiseVariance(bank) * constants.firstLoadNoise;
+  return noiseVariance(bank) * (afterBreak ? constants.afterBreak.noise : 1);
 }
 
 /**
  * Takes in one load of a full load's log time `y`, believed by `share` (0 to 1): a doubtful load moves the level little.
  */
-export function takeLoad(bank: FilterBank, y: number, share: number): FilterBank {
+export function takeLoad(bank: FilterBank, y: number, share: number, afterBreak = false): FilterBank {
   const expected = predictLoad(bank);
   const s2 = noiseVariance(bank);
-  const noise = nextNoiseVariance(bank);
+  const noise = nextNoiseVariance(bank, afterBreak);
   const spread = expected.variance + bank.wanderPerLoad + noise;
   const error = y - expected.mean;
-  const g = learningShare(bank.loads + 1);
   const step = (shape: ShapeFilter): ShapeFilter =>
     stepShape(shape, {
       y,
-      g: shape.learns ? g : 0,
+      g: learningShare(shape.decayLoads, bank.loads + 1),
       noise,
       believed: noise / Math.max(share, 1e-4),
       wander: bank.wanderPerLoad,
@@ -133,7 +131,7 @@ export function takeLoad(bank: FilterBank, y: number, share: number): FilterBank
     loads: bank.loads + 1,
     noiseSum: bank.noiseSum + (share * Math.min(error * error, 9 * spread) * s2) / spread,
     noiseWeight: bank.noiseWeight + share,
-    shapes: [step(bank.shapes[0]), step(bank.shapes[1])],
+    shapes: bank.shapes.map(step),
   };
 }
 
@@ -154,7 +152,7 @@ function stepShape(shape: ShapeFilter, { y, g, noise, believed, wander }: Step):
   const spread = signal + believed;
   const usual = signal + noise;
   return {
-    learns: shape.learns,
+    decayLoads: shape.decayLoads,
     level: shape.level + (gainLevel * error) / spread,
     excess: shape.excess + (gainExcess * error) / spread,
     a: a - (gainLevel * gainLevel) / spread,
@@ -167,7 +165,7 @@ function stepShape(shape: ShapeFilter, { y, g, noise, believed, wander }: Step):
 /** Counts `count` loads that were made but not timed: learning and wander go on, nothing is learned of the level. */
 export function passLoads(bank: FilterBank, count: number): FilterBank {
   const pass = (shape: ShapeFilter): ShapeFilter => ({ ...shape, a: shape.a + bank.wanderPerLoad * count });
-  return { ...bank, loads: bank.loads + count, shapes: [pass(bank.shapes[0]), pass(bank.shapes[1])] };
+  return { ...bank, loads: bank.loads + count, shapes: bank.shapes.map(pass) };
 }
 
 /**
@@ -187,12 +185,11 @@ export function levelFromLoads(bank: FilterBank): Moments {
 export function secondsAhead(bank: FilterBank, count: number): Moments {
   if (count <= 0) return { mean: 0, variance: 0 };
   const s2 = noiseVariance(bank);
-  const shares = learningShares(bank.loads, count);
   const weights = shapeWeights(bank);
   let mean = 0;
   let square = 0;
   bank.shapes.forEach((shape, i) => {
-    const sum = shape.learns ? shares : 0;
+    const sum = learningShares(shape.decayLoads, bank.loads, count);
     const length = Math.max(0.05 * count, count + Math.expm1(shape.excess) * sum);
     const slope = (Math.exp(shape.excess) * sum) / length;
     const variance = shape.a + 2 * shape.b * slope + shape.c * slope * slope + (bank.wanderPerLoad * count) / 3;
@@ -205,10 +202,17 @@ export function secondsAhead(bank: FilterBank, count: number): Moments {
 }
 
 function mixed(bank: FilterBank, of: (shape: ShapeFilter) => Moments): Moments {
-  const [w0, w1] = shapeWeights(bank);
-  const plain = of(bank.shapes[0]);
-  const learning = of(bank.shapes[1]);
-  const mean = w0 * plain.mean + w1 * learning.mean;
-  const between = w0 * (plain.mean - mean) ** 2 + w1 * (learning.mean - mean) ** 2;
-  return { mean, variance: w0 * plain.variance + w1 * learning.variance + between };
+  const weights = shapeWeights(bank);
+  let mean = 0;
+  let square = 0;
+  let inner = 0;
+  const origin = bank.shapes[0]?.level ?? 0;
+  bank.shapes.forEach((shape, i) => {
+    const weight = weights[i] ?? 0;
+    const part = of(shape);
+    mean += weight * (part.mean - origin);
+    square += weight * (part.mean - origin) ** 2;
+    inner += weight * part.variance;
+  });
+  return { mean: origin + mean, variance: inner + Math.max(0, square - mean * mean) };
 }

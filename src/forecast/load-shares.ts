@@ -81,6 +81,30 @@ export function shareLoad(accounts: Accounts, { took_s, expected_s, error, sprea
   };
 }
 
+/**
+ * Probability that a setup was interrupted, from the same weighing: `error` is ln(took / expected), `spread` its variance.
+ */
+export function setupInterruption(accounts: Accounts, { took_s, expected_s, error, spread }: LoadSeen): number {
+  const excess_s = took_s - expected_s;
+  if (excess_s <= 60) return 0;
+  const rate = Math.min(0.45, (accounts.interruptions / accounts.interruptionHours) * (expected_s / 3600));
+  const regular = (1 - rate) * normalDensity(error, 0, spread);
+  const interruption = rate * (took_s / excess_s) * normalDensity(Math.log(excess_s / 720), 0, 0.5);
+  return interruption / (regular + interruption);
+}
+
+/** The accounts after a setup that was interrupted with the given probability. */
+export function accountSetup(accounts: Accounts, seen: LoadSeen, interrupted: number): Accounts {
+  const sized = interrupted > 0.01 ? interrupted : 0;
+  return {
+    ...accounts,
+    interruptions: accounts.interruptions + interrupted,
+    interruptionHours: accounts.interruptionHours + seen.expected_s / 3600,
+    interruptionSizeSum_s: accounts.interruptionSizeSum_s + sized * Math.max(0, seen.took_s - seen.expected_s),
+    interruptionSizeWeight: accounts.interruptionSizeWeight + sized,
+  };
+}
+
 /** The accounts after a load of `pieces` pieces that was shared so. */
 export function accountLoad(accounts: Accounts, pieces: number, seen: LoadSeen, shares: LoadShares): Accounts {
   const slow = seen.error > 0;

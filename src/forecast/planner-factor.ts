@@ -9,7 +9,15 @@ import { constants } from './constants.ts';
 import type { Moments } from './distributions.ts';
 
 /** A reading of ln(true/plan) of one operation or setup, and the variance with which it is known. */
-export type Reading = { readonly value: number; readonly variance: number };
+export type Reading = {
+  readonly value: number;
+  readonly variance: number;
+  /** How far the estimate lay from the job's mean estimate, on the log scale. */
+  readonly deviation: number;
+};
+
+/** A reading of one setup, and the share of it that was setting up rather than an interruption. */
+export type SetupReading = { readonly value: number; readonly share: number };
 
 export type PlannerFactor = {
   /** ln of the common factor and the variance with which it is known. */
@@ -17,6 +25,8 @@ export type PlannerFactor = {
   readonly variance: number;
   /** Variance of one operation around the common factor. */
   readonly scatter: number;
+  /** Part of an estimate's deviation from the job's mean that is not believed. */
+  readonly pull: number;
 };
 
 /** What is believed of the planner before the first reading: the mean of ln(true/plan). */
@@ -28,17 +38,18 @@ export type PlannerPrior = { readonly cycle: number; readonly setup: number };
 export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior): PlannerFactor {
   const classes = constants.plannerScatter.map((scatter, i) => {
     const own = scatter * scatter;
+    const pull = pullOf(own);
     let mean = prior.cycle;
     let variance = own * constants.commonScatterRatio ** 2;
     let score = Math.log(constants.plannerWeight[i] ?? 0);
     for (const reading of readings) {
       const spread = variance + own + reading.variance;
-      const error = reading.value - mean;
+      const error = reading.value + pull * reading.deviation - mean;
       score -= (Math.log(spread) + (error * error) / spread) / 2;
       mean += (variance * error) / spread;
       variance -= (variance * variance) / spread;
     }
-    return { mean, variance, own, score };
+    return { mean, variance, own, pull, score };
   });
   const best = Math.max(...classes.map((entry) => entry.score));
   const weights = classes.map((entry) => Math.exp(entry.score - best));
@@ -50,17 +61,27 @@ export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior)
     mean,
     variance: average((entry) => entry.variance + (entry.mean - mean) ** 2),
     scatter: average((entry) => entry.own),
+    pull: average((entry) => entry.pull),
   };
 }
 
+/**
+ * Estimates that scatter also spread too far: of an estimate far from the job's mean, part is the planner's error. The
+ * regression of truth on estimate gives the part; it is taken by 70 %, because not every planner errs that way.
+ */
+function pullOf(scatter: number): number {
+  const { trueSpread, part } = constants.estimatePull;
+  return (part * scatter) / (scatter + trueSpread ** 2);
+}
+
 /** The factor of the setups: mean and variance of ln(true/plan), tied in part to the factor of the cycles. */
-export function setupFactor(readings: readonly number[], cycle: PlannerFactor, prior: PlannerPrior): Moments {
+export function setupFactor(readings: readonly SetupReading[], cycle: PlannerFactor, prior: PlannerPrior): Moments {
   const { commonScatter, ownScatter, tie } = constants.setup;
   let mean = prior.setup + tie * (cycle.mean - prior.cycle);
   let variance = commonScatter ** 2;
   for (const reading of readings) {
-    const spread = variance + ownScatter ** 2;
-    mean += (variance * (reading - mean)) / spread;
+    const spread = variance + ownScatter ** 2 / Math.max(0.05, reading.share);
+    mean += (variance * (reading.value - mean)) / spread;
     variance -= (variance * variance) / spread;
   }
   return { mean, variance };

@@ -13,7 +13,7 @@ import {
   mixtureQuantile,
 } from './distributions.ts';
 import { fullLoads, type PreparedOperation } from './job.ts';
-import { pooledExcess } from './learning-pool.ts';
+import { pooledShapes } from './learning-pool.ts';
 import { learningShares, nextNoiseVariance, predictLoad, secondsAhead } from './load-filter.ts';
 import type { PlannerFactor } from './planner-factor.ts';
 import { restOfRunningLoad, restOfRunningSetup } from './running-load.ts';
@@ -123,18 +123,24 @@ function partOf(
 }
 
 function notBegun(state: ForecastState, prepared: PreparedOperation, loads: number, factor: PlannerFactor): Moments {
-  const excess = pooledExcess(state.pool);
-  const [plain, learning] = state.pool.shapes;
-  const sum = (learning / (plain + learning)) * learningShares(0, loads);
-  const length = Math.max(0.05 * loads, loads + Math.expm1(excess.mean + excess.variance / 2) * sum);
-  const slope = (Math.exp(excess.mean) * sum) / length;
+  const full = pooledShapes(state.pool).map(({ decayLoads, excess, weight }) => {
+    const sum = learningShares(decayLoads, 0, loads);
+    const length = Math.max(0.05 * loads, loads + Math.expm1(excess.mean + excess.variance / 2) * sum);
+    const slope = (Math.exp(excess.mean) * sum) / length;
+    return { weight, length, variance: excess.variance * slope * slope };
+  });
+  const length = full.reduce((sum, shape) => sum + shape.weight * shape.length, 0);
+  const learning = full.reduce(
+    (sum, shape) => sum + shape.weight * (shape.variance + (shape.length / length - 1) ** 2),
+    0,
+  );
   const level = levelBefore(prepared, factor);
   const own = level.variance - factor.variance;
   const each = Math.exp(level.mean + level.variance / 2 + constants.noise ** 2 / 2);
   const mean = each * length;
   return {
     mean,
-    variance: mean * mean * Math.expm1(own + excess.variance * slope * slope) + 0.05 * loads * each * each,
+    variance: mean * mean * Math.expm1(own + learning) + 0.05 * loads * each * each,
   };
 }
 

@@ -8,7 +8,7 @@ import { type ForecastJob, type PreparedOperation, prepareOperations } from './j
 import { type LearningPool, startLearningPool } from './learning-pool.ts';
 import { type FilterBank, levelFromLoads } from './load-filter.ts';
 import { type Accounts, startAccounts } from './load-shares.ts';
-import { type PlannerFactor, type PlannerPrior, plannerFactor, type Reading, setupFactor } from './planner-factor.ts';
+import { type PlannerFactor, type PlannerPrior, plannerFactor, type Reading, type SetupReading, setupFactor } from './planner-factor.ts';
 
 /** How the loads of an operation were taken. */
 export type LoadTally = {
@@ -27,7 +27,7 @@ export type SetupPhase = 'to-come' | 'running' | 'done';
 
 export type OperationState = {
   readonly setup: SetupPhase;
-  readonly setupReading: number | null;
+  readonly setupReading: SetupReading | null;
   readonly bank: FilterBank | null;
   /** Its learning has gone into the pool: once only, though it may be reopened for rework or spares. */
   readonly pooled: boolean;
@@ -85,7 +85,13 @@ export function currentFactor(state: ForecastState): PlannerFactor {
     const prepared = state.prepared[i];
     if (operation.bank === null || prepared === undefined || prepared.isDefault) return;
     const own = levelFromLoads(operation.bank);
-    if (own.variance < 5) readings.push({ value: own.mean - Math.log(prepared.load_s), variance: own.variance });
+    if (own.variance < 5) {
+      readings.push({
+        value: own.mean - Math.log(prepared.load_s),
+        variance: own.variance,
+        deviation: prepared.deviation,
+      });
+    }
   });
   return plannerFactor(readings, state.prior);
 }
@@ -102,7 +108,7 @@ export function currentSetupFactor(state: ForecastState, cycle: PlannerFactor): 
 export function levelBefore(prepared: PreparedOperation, factor: PlannerFactor): Moments {
   const extra = prepared.isDefault ? constants.defaultScatter ** 2 : 0;
   return {
-    mean: Math.log(prepared.load_s) + factor.mean,
+    mean: Math.log(prepared.load_s) - factor.pull * prepared.deviation + factor.mean,
     variance: factor.variance + factor.scatter + extra,
   };
 }

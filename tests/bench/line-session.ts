@@ -61,6 +61,8 @@ export type Session = {
   /** Good pieces by operation, in the order of the run. */
   readonly good: readonly number[];
   readonly atHand: number;
+  /** A pause has been since the last press. */
+  readonly broke: boolean;
 };
 
 // The protocol speaks in local time without a zone; UTC keeps every day 24 hours long.
@@ -94,30 +96,32 @@ function startSession(run: RunLine): Session {
     }),
     good: run.operations.map(() => 0),
     atHand: 0,
+    broke: false,
   };
 }
 
 function takeEventLine(session: Session, line: EventLine): Session {
   const at_ms = session.start_ms + line.t_s * 1000;
   if (line.kind === 'pause' || line.kind === 'resume') {
-    return { ...session, clock: pauseClock(session.clock, at_ms, session.hours, line.kind === 'pause') };
+    return { ...session, broke: true, clock: pauseClock(session.clock, at_ms, session.hours, line.kind === 'pause') };
   }
   // A press in a marked pause ends it: the user went on without pressing the key.
   const clock = { ...advanceClock(session.clock, at_ms, session.hours), paused: false };
+  const afterBreak = session.broke;
   const took_s = clock.bench_s - session.pressed_s;
   const atHand = session.run.operations.findIndex((operation) => operation.op === line.op);
-  const moved = { ...session, clock, atHand, pressed_s: clock.bench_s };
+  const moved = { ...session, clock, atHand, pressed_s: clock.bench_s, broke: false };
   const operation = String(line.op);
   const take = (event: ForecastEvent): Session => ({ ...moved, forecast: takeEvent(moved.forecast, event) });
   switch (line.kind) {
     case 'start':
-      return { ...take({ kind: 'setup-started', operation }), pressed_s: session.pressed_s };
+      return { ...take({ kind: 'setup-started', operation }), pressed_s: session.pressed_s, broke: session.broke };
     case 'setup_done':
       return take({ kind: 'setup-done', operation, took_s });
     case 'scrap':
       return take({ kind: 'scrap', operation, pieces: line.n, took_s });
     case 'piece':
-      return countPieces(take({ kind: 'load', operation, pieces: line.n, took_s }), atHand, line.piece);
+      return countPieces(take({ kind: 'load', operation, pieces: line.n, took_s, afterBreak }), atHand, line.piece);
     default:
       return line satisfies never;
   }
