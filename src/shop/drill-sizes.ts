@@ -46,11 +46,12 @@ export function letterDrill(letter: string): Result<Mm> {
 export function drillName(diameter: Mm): string {
   const inches = mmToInches(diameter);
   const near = (size: number) => Math.abs(size - inches) < NAME_SLACK_IN;
-  if (Math.abs(diameter * 20 - Math.round(diameter * 20)) < 1e-6 && !near(0.25))
-    return `${formatTrimmed(diameter, 3)} mm`;
   const sixtyFourths = Math.round(inches * 64);
-  if (sixtyFourths >= 1 && sixtyFourths <= 64 && near(sixtyFourths / 64))
-    return `${formatSixtyFourths(sixtyFourths)} in`;
+  const isFraction = sixtyFourths >= 1 && sixtyFourths <= 64 && near(sixtyFourths / 64);
+  const isMetric = Math.abs(diameter * 20 - Math.round(diameter * 20)) < 1e-6;
+  const isQuarterInch = isFraction && sixtyFourths % 16 === 0;
+  if (isMetric && !isQuarterInch) return `${formatTrimmed(diameter, 3)} mm`;
+  if (isFraction) return `${formatSixtyFourths(sixtyFourths)} in`;
   const number = Object.keys(NUMBER_DRILLS_IN).find((key) => near(NUMBER_DRILLS_IN[Number(key)] ?? 0));
   if (number !== undefined) return `no. ${number}`;
   const letter = Object.keys(LETTER_DRILLS_IN).find((key) => near(LETTER_DRILLS_IN[key] ?? 0));

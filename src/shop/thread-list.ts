@@ -9,7 +9,7 @@ import { BA, type BaThreadRow, BSF, BSW, ME, type WhitworthThreadRow } from './t
 import { METRIC_COARSE, METRIC_FINE, type MetricThreadRow, MINOR_TOLERANCE_6_MM } from './tables/metric-threads.ts';
 import { UNC, UNF, type UnifiedThreadRow } from './tables/unified-threads.ts';
 import { type MinorLimits, type TapDrill, type Thread, type ThreadForm, threadGeometry } from './threads.ts';
-import { formatTrimmed, inchesToMm, MM_PER_INCH, roundToResolution } from './units.ts';
+import { inchesToMm, MM_PER_INCH, roundToResolution } from './units.ts';
 
 /** Least share of the depth that charts of the model-engineer series leave, in percent (common practice, from memory). */
 const LEAST_ME_ENGAGEMENT = 60;
@@ -149,9 +149,7 @@ const basicMinor = (form: ThreadForm, major: number, pitch: number): number =>
 
 function tapDrillOf(diameterMm: number, othersMm: readonly number[], source: string, confirmed: boolean): TapDrill {
   const diameter = asMm(diameterMm);
-  const isMetric = Math.abs(diameterMm * 20 - Math.round(diameterMm * 20)) < 1e-9;
-  const name = isMetric ? `${formatTrimmed(diameter, 2)} mm` : drillName(diameter);
-  return { diameter, name, source, confirmed, others: othersMm.map(asMm) };
+  return { diameter, name: drillName(diameter), source, confirmed, others: othersMm.map(asMm) };
 }
 
 /** Every thread of the tables, metric first, each series by size. */
