@@ -17,6 +17,8 @@ export const constants = {
   /** Prior standard deviation of ln(load time) within an operation, and the loads that this opinion is worth. */
   noise: 0.2,
   noiseWeight: 5,
+  /** Operations that the prior of the noise is worth when finished ones tell another. */
+  noisePoolWeight: 2,
   /** Noise variance of an operation's first load, as a multiple of the usual one. */
   firstLoadNoise: 3,
   /** The first load after a break: ln excess (cold hands, finding one's place again) and its noise variance, as a multiple. */
@@ -33,7 +35,7 @@ export const constants = {
   /** What the prior of the excess is worth in operations. */
   learningWeight: 1.5,
   /** Wander of the level over one operation (drift, tool wear), standard deviation on the log scale. */
-  wander: 0.2,
+  wander: 0.15,
   wanderLoads: 20,
   /** Part of a load's time that does not depend on how many pieces it holds. */
   loadFixedPart: 0.55,

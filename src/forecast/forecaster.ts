@@ -13,7 +13,7 @@
  */
 import { constants } from './constants.ts';
 import { type ForecastJob, loadFactor } from './job.ts';
-import { pooledShapes, poolOperation } from './learning-pool.ts';
+import { pooledNoise, pooledShapes, poolOperation } from './learning-pool.ts';
 import { type FilterBank, nextNoiseVariance, passLoads, predictLoad, startBank, takeLoad } from './load-filter.ts';
 import {
   accountLoad,
@@ -104,7 +104,8 @@ function changedAt(
 function takeSetup(state: ForecastState, key: string, took_s: number | null): ForecastState {
   const estimate_s = state.prepared[indexOf(state, key)]?.setup_s ?? 0;
   const done = changed(state, key, (operation) => ({ ...operation, setup: 'done' }));
-  if (took_s === null || !(took_s > 0) || !Number.isFinite(took_s) || estimate_s <= 0) return { ...done, lastLoad: null };
+  if (took_s === null || !(took_s > 0) || !Number.isFinite(took_s) || estimate_s <= 0)
+    return { ...done, lastLoad: null };
   const factor = currentSetupFactor(state, currentFactor(state));
   const expected_s = estimate_s * Math.exp(factor.mean);
   const seen = {
@@ -131,6 +132,7 @@ function bankOf(state: ForecastState, index: number): FilterBank {
   return startBank({
     level: levelBefore(prepared, currentFactor(state)),
     shapes: pooledShapes(state.pool),
+    noise: pooledNoise(state.pool),
     loadsInAll: prepared.loadsInAll,
   });
 }

@@ -1,9 +1,9 @@
 /**
- * What the finished operations of this job teach about learning: how much slower first loads are than settled ones, and
- * whether they are slower at all. The next operation starts from here.
+ * What the finished operations of this job teach about the next: how much slower first loads are than settled ones and
+ * whether they are slower at all, and how evenly this person works. The next operation starts from here.
  */
 import { constants } from './constants.ts';
-import { type BankStart, type FilterBank, shapeWeights } from './load-filter.ts';
+import { type BankStart, type FilterBank, noiseVariance, shapeWeights } from './load-filter.ts';
 
 type ShapePool = {
   readonly decayLoads: number;
@@ -14,23 +14,35 @@ type ShapePool = {
   readonly suited: number;
 };
 
-export type LearningPool = readonly ShapePool[];
+export type LearningPool = {
+  readonly shapes: readonly ShapePool[];
+  /** Sum of ln(noise variance) over operations, and their weight. */
+  readonly lnNoiseSum: number;
+  readonly noiseWeight: number;
+};
 
 /** The pool before any operation is finished. */
 export function startLearningPool(): LearningPool {
-  return constants.learning.map((shape) => ({
+  const shapes = constants.learning.map((shape) => ({
     decayLoads: shape.loads,
     excessSum: shape.excess * constants.learningWeight,
     weight: constants.learningWeight,
     varianceSum: shape.scatter ** 2 * constants.learningWeight,
     suited: shape.weight,
   }));
+  const noiseWeight = constants.noisePoolWeight;
+  return { shapes, lnNoiseSum: noiseWeight * Math.log(constants.noise ** 2), noiseWeight };
+}
+
+/** Noise variance of one load expected in an operation not begun. */
+export function pooledNoise(pool: LearningPool): number {
+  return Math.exp(pool.lnNoiseSum / pool.noiseWeight);
 }
 
 /** Shapes for an operation not begun: what is expected of each excess (log scale), and weights that sum to one. */
 export function pooledShapes(pool: LearningPool): BankStart['shapes'] {
-  const total = pool.reduce((sum, shape) => sum + shape.suited, 0);
-  return pool.map((shape) => ({
+  const total = pool.shapes.reduce((sum, shape) => sum + shape.suited, 0);
+  return pool.shapes.map((shape) => ({
     decayLoads: shape.decayLoads,
     excess: { mean: shape.excessSum / shape.weight, variance: shape.varianceSum / shape.weight },
     weight: shape.suited / total,
@@ -40,7 +52,7 @@ export function pooledShapes(pool: LearningPool): BankStart['shapes'] {
 /** The pool after an operation is finished. */
 export function poolOperation(pool: LearningPool, bank: FilterBank): LearningPool {
   const weights = shapeWeights(bank);
-  return pool.map((shape, i) => {
+  const shapes = pool.shapes.map((shape, i) => {
     const filter = bank.shapes[i];
     const weight = weights[i] ?? 0;
     if (filter === undefined) return shape;
@@ -56,4 +68,11 @@ export function poolOperation(pool: LearningPool, bank: FilterBank): LearningPoo
       suited,
     };
   });
+  const known = bank.noiseWeight - constants.noiseWeight;
+  const weight = Math.max(0, known / (known + 4));
+  return {
+    shapes,
+    lnNoiseSum: pool.lnNoiseSum + weight * Math.log(noiseVariance(bank)),
+    noiseWeight: pool.noiseWeight + weight,
+  };
 }

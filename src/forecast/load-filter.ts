@@ -49,6 +49,8 @@ export type BankStart = {
   readonly level: Moments;
   /** Shapes of learning: what is expected of each excess, and its weight on any scale. */
   readonly shapes: readonly { readonly decayLoads: number; readonly excess: Moments; readonly weight: number }[];
+  /** Noise variance of one load on the log scale. */
+  readonly noise: number;
   /** Loads that the operation will take in all. */
   readonly loadsInAll: number;
 };
@@ -57,7 +59,7 @@ export type BankStart = {
 export function startBank(start: BankStart): FilterBank {
   return {
     loads: 0,
-    noiseSum: constants.noiseWeight * constants.noise ** 2,
+    noiseSum: constants.noiseWeight * start.noise,
     noiseWeight: constants.noiseWeight,
     prior: start.level,
     wanderPerLoad: constants.wander ** 2 / Math.max(constants.wanderLoads, start.loadsInAll),

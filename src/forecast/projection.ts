@@ -13,7 +13,7 @@ import {
   mixtureQuantile,
 } from './distributions.ts';
 import { fullLoads, type PreparedOperation } from './job.ts';
-import { pooledShapes } from './learning-pool.ts';
+import { pooledNoise, pooledShapes } from './learning-pool.ts';
 import { learningShares, nextNoiseVariance, predictLoad, secondsAhead } from './load-filter.ts';
 import type { PlannerFactor } from './planner-factor.ts';
 import { restOfRunningLoad, restOfRunningSetup } from './running-load.ts';
@@ -103,7 +103,7 @@ function partOf(
   const body = operation.bank === null ? notBegun(state, prepared, loads, factor) : secondsAhead(operation.bank, loads);
   const running = atHand && !(ahead || operation.setup === 'running');
   const level = operation.bank === null ? levelBefore(prepared, factor) : predictLoad(operation.bank);
-  const noise = operation.bank === null ? constants.noise ** 2 : nextNoiseVariance(operation.bank);
+  const noise = operation.bank === null ? pooledNoise(state.pool) : nextNoiseVariance(operation.bank);
   return {
     loads,
     body: running
@@ -136,11 +136,12 @@ function notBegun(state: ForecastState, prepared: PreparedOperation, loads: numb
   );
   const level = levelBefore(prepared, factor);
   const own = level.variance - factor.variance;
-  const each = Math.exp(level.mean + level.variance / 2 + constants.noise ** 2 / 2);
+  const each = Math.exp(level.mean + level.variance / 2 + pooledNoise(state.pool) / 2);
   const mean = each * length;
   return {
     mean,
-    variance: mean * mean * Math.expm1(own + learning) + 0.05 * loads * each * each,
+    variance:
+      mean * mean * Math.expm1(own + learning) + 1.3 * Math.expm1(pooledNoise(state.pool)) * loads * each * each,
   };
 }
 

@@ -35,12 +35,13 @@ export function spokenFinish(hours: ShopHours, now_ms: number, finish: FinishIns
   const step_ms = Math.max(60, Math.min(roundingStep(open_s), 14_400)) * 1000;
   const at = (instant_ms: number, round: (x: number) => number): number =>
     roundedInside(hours, Math.max(now_ms, instant_ms), step_ms, round);
-  const low = at(finish.p10_ms, Math.floor);
+  // The past is over: an end of the band that rounding would put before now is now.
+  const low = Math.max(now_ms, at(finish.p10_ms, Math.floor));
   const high = at(finish.p90_ms, Math.ceil);
   const middle = Math.min(high, Math.max(low, at(finish.p50_ms, Math.round)));
   return {
     finish: spokenClock(hours.zone, now_ms, middle),
-    band: `${spokenClock(hours.zone, now_ms, low)} to ${spokenClock(hours.zone, low < now_ms ? now_ms : low, high, now_ms)}`,
+    band: `${spokenClock(hours.zone, now_ms, low)} to ${spokenClock(hours.zone, low, high, now_ms)}`,
   };
 }
 

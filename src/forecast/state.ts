@@ -8,7 +8,14 @@ import { type ForecastJob, type PreparedOperation, prepareOperations } from './j
 import { type LearningPool, startLearningPool } from './learning-pool.ts';
 import { type FilterBank, levelFromLoads } from './load-filter.ts';
 import { type Accounts, startAccounts } from './load-shares.ts';
-import { type PlannerFactor, type PlannerPrior, plannerFactor, type Reading, type SetupReading, setupFactor } from './planner-factor.ts';
+import {
+  type PlannerFactor,
+  type PlannerPrior,
+  plannerFactor,
+  type Reading,
+  type SetupReading,
+  setupFactor,
+} from './planner-factor.ts';
 
 /** How the loads of an operation were taken. */
 export type LoadTally = {

@@ -53,7 +53,13 @@ type Law = {
   readonly forgetsPause: number;
 };
 
-type TrueOperation = { readonly load_s: number; readonly excess: number; readonly drift: number; readonly gang: number; readonly setup_s: number };
+type TrueOperation = {
+  readonly load_s: number;
+  readonly excess: number;
+  readonly drift: number;
+  readonly gang: number;
+  readonly setup_s: number;
+};
 
 export type AskWithTruth = {
   readonly type: 'ask';
@@ -99,7 +105,11 @@ const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 function runOf(id: string, law: Law, random: Random): { run: RunLine; truth: readonly TrueOperation[] } {
   const { regime } = law;
   const quantity =
-    regime === 'tiny' ? random.whole(5, 14) : regime === 'long' ? random.whole(200, 500) : Math.round(Math.exp(random.between(Math.log(15), Math.log(190))));
+    regime === 'tiny'
+      ? random.whole(5, 14)
+      : regime === 'long'
+        ? random.whole(200, 500)
+        : Math.round(Math.exp(random.between(Math.log(15), Math.log(190))));
   const operations: RunLine['operations'][number][] = [];
   const truth: TrueOperation[] = [];
   const count = random.whole(regime === 'long' ? 2 : 3, regime === 'long' ? 7 : 12);
@@ -121,7 +131,14 @@ function runOf(id: string, law: Law, random: Random): { run: RunLine; truth: rea
   const whole = random.uniform() < 0.4;
   for (const day of days) {
     const open = random.uniform() < 0.7;
-    calendar[day] = !open ? [] : whole ? [['08:00', '12:00'], ['13:00', '17:30']] : [['18:00', '21:30']];
+    calendar[day] = !open
+      ? []
+      : whole
+        ? [
+            ['08:00', '12:00'],
+            ['13:00', '17:30'],
+          ]
+        : [['18:00', '21:30']];
   }
   calendar['wed'] = [['17:30', '21:30']];
   const run: RunLine = { type: 'run', id, quantity, start: '2025-03-05T17:30:00', calendar, operations, regime };
@@ -153,7 +170,14 @@ export function inventRun(regime: Regime, seed: number): readonly (Line | AskWit
 const early = [1, 3, 5];
 const shares = [0.1, 0.25, 0.5, 0.75, 0.9];
 
-type Mark = { readonly label: string; readonly line: number; readonly bench_s: number; readonly op: number; readonly done: number; readonly setUp: boolean };
+type Mark = {
+  readonly label: string;
+  readonly line: number;
+  readonly bench_s: number;
+  readonly op: number;
+  readonly done: number;
+  readonly setUp: boolean;
+};
 
 /** Writes one run: owns the growing list of lines and the two clocks. */
 class RunWriter {
@@ -205,10 +229,13 @@ class RunWriter {
       const n = Math.min(operation.gang, run.quantity - good);
       const part = operation.gang > 1 ? 0.5 + (0.5 * n) / operation.gang : 1;
       hang = law.memory * hang + Math.sqrt(1 - law.memory ** 2) * random.normal();
-      const noise = law.skewed ? Math.log(0.6 + 0.4 * random.gamma(1 / (6 * law.noise ** 2))  * 6 * law.noise ** 2) : law.noise * hang;
+      const noise = law.skewed
+        ? Math.log(0.6 + 0.4 * random.gamma(1 / (6 * law.noise ** 2)) * 6 * law.noise ** 2)
+        : law.noise * hang;
       const usual = operation.load_s * part * Math.exp(courseOf(law, operation, j, loads) + restart);
       let took = usual * Math.exp(noise);
-      if (random.uniform() < law.hiccupRate) took += usual * Math.max(0.5, law.hiccupSize * (0.4 + 0.6 * random.gamma(1)));
+      if (random.uniform() < law.hiccupRate)
+        took += usual * Math.max(0.5, law.hiccupSize * (0.4 + 0.6 * random.gamma(1)));
       took += this.interruptionsIn(took);
       restart *= 0.5;
       if (this.work(took)) restart = law.restart * random.uniform();
@@ -232,7 +259,8 @@ class RunWriter {
       for (const early_ of early) if (this.presses === early_ && op === 0) this.mark(String(early_), op, good, true);
       for (const wanted of shares) {
         const label = `${wanted * 100}%`;
-        if (share >= wanted && share < 1 && !this.marks.some((entry) => entry.label === label)) this.mark(label, op, good, true);
+        if (share >= wanted && share < 1 && !this.marks.some((entry) => entry.label === label))
+          this.mark(label, op, good, true);
       }
     }
   }
@@ -252,7 +280,8 @@ class RunWriter {
   private interruptionsIn(took_s: number): number {
     const { random, law } = this;
     let sum = 0;
-    for (let k = random.poisson((law.perHour * took_s) / 3600); k > 0; k -= 1) sum += law.away_s * (0.3 + 0.7 * random.gamma(1.3) / 1.3);
+    for (let k = random.poisson((law.perHour * took_s) / 3600); k > 0; k -= 1)
+      sum += law.away_s * (0.3 + (0.7 * random.gamma(1.3)) / 1.3);
     return sum;
   }
 
@@ -276,7 +305,8 @@ class RunWriter {
     const out: (Line | AskWithTruth)[] = [this.run];
     let ask = 0;
     this.lines.forEach((line, i) => {
-      for (const mark of this.marks) if (mark.line === i) out.push(this.askAt(mark, ask++, 't_s' in line ? line.t_s : 0));
+      for (const mark of this.marks)
+        if (mark.line === i) out.push(this.askAt(mark, ask++, 't_s' in line ? line.t_s : 0));
       out.push(line);
     });
     for (const mark of this.marks) if (mark.line === this.lines.length) out.push(this.askAt(mark, ask++, this.at()));

@@ -27,7 +27,8 @@ export type RunLine = {
 };
 
 export type EventLine =
-  | { readonly type: 'event'; readonly kind: 'start' | 'setup_done'; readonly op: number; readonly t_s: number }
+  | { readonly type: 'event'; readonly kind: 'start'; readonly op: number; readonly t_s: number }
+  | { readonly type: 'event'; readonly kind: 'setup_done'; readonly op: number; readonly t_s: number }
   | {
       readonly type: 'event';
       readonly kind: 'piece' | 'scrap';

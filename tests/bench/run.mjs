@@ -18,6 +18,8 @@ await build({
   target: 'node20',
   packages: 'external',
   outfile,
+  // Files beside the sources are found from where the sources lie, not from where the bundle does.
+  define: { 'import.meta.url': JSON.stringify(new URL(`${name}.ts`, import.meta.url).href) },
   logLevel: 'error',
 });
 process.argv.splice(1, 2, outfile);
