@@ -5,7 +5,7 @@
 import { quoteText } from './number-text.ts';
 import { asMm, type Mm } from './quantities.ts';
 import { ALLOWANCE, PITCH, POSITIVE_LENGTH } from './ranges.ts';
-import { type Range, type Result, refuse, refuseOutside, whenSound } from './refusal.ts';
+import { type Range, type Result, refuse, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import { RUN_OUT_DIN_76_MM, TAP_LEADS, type TapLeadRow } from './tables/tapping.ts';
 
 const FULL_THREAD: Range = { ...POSITIVE_LENGTH, what: 'full thread' };
@@ -27,7 +27,7 @@ const LEAD: Range = {
  */
 export function threadRunOut(pitch: Mm): Result<Mm> {
   const row = RUN_OUT_DIN_76_MM.find(([tabled]) => tabled >= pitch - 1e-9);
-  return whenSound([refuseOutside(pitch, { ...PITCH, upTo: 3 })], () => asMm(row?.[1] ?? 0));
+  return whenSound([refuseOutside(pitch, { ...PITCH, upTo: 3 })], () => asMm(sureRow(row)[1]));
 }
 
 /**

@@ -86,7 +86,12 @@ const slope = (cone: Cone): number => Math.tan((cone.angle * Math.PI) / 360);
 const refuseCone = (cone: Cone) => refuseOutside(cone.angle, POINT_ANGLE) ?? refuseOutside(cone.tip, TIP);
 
 function refuseMouth(mouth: Mm, cone: Cone, inner: Mm, innerName: string) {
-  const upTo = Math.min(MOUTH.upTo ?? Number.POSITIVE_INFINITY, cone.largest ?? Number.POSITIVE_INFINITY);
-  const remedy = `give a diameter above the ${innerName}, within what the tool can cut`;
-  return refuseOutside(mouth, { ...MOUTH, above: Math.max(0, inner), upTo, remedy });
+  const range = {
+    ...MOUTH,
+    above: Math.max(0, inner),
+    remedy: `give a diameter above the ${innerName}, within what the tool can cut`,
+  };
+  const problem = refuseOutside(mouth, range);
+  if (problem !== undefined || cone.largest === undefined) return problem;
+  return refuseOutside(mouth, { ...range, upTo: cone.largest });
 }

@@ -52,10 +52,10 @@ export function drillName(diameter: Mm): string {
   const isQuarterInch = isFraction && sixtyFourths % 16 === 0;
   if (isMetric && !isQuarterInch) return `${formatTrimmed(diameter, 3)} mm`;
   if (isFraction) return `${formatSixtyFourths(sixtyFourths)} in`;
-  const number = Object.keys(NUMBER_DRILLS_IN).find((key) => near(NUMBER_DRILLS_IN[Number(key)] ?? 0));
-  if (number !== undefined) return `no. ${number}`;
-  const letter = Object.keys(LETTER_DRILLS_IN).find((key) => near(LETTER_DRILLS_IN[key] ?? 0));
-  return letter === undefined ? `${formatTrimmed(diameter, 3)} mm` : `letter ${letter}`;
+  const number = Object.entries(NUMBER_DRILLS_IN).find(([, size]) => near(size));
+  if (number !== undefined) return `no. ${number[0]}`;
+  const letter = Object.entries(LETTER_DRILLS_IN).find(([, size]) => near(size));
+  return letter === undefined ? `${formatTrimmed(diameter, 3)} mm` : `letter ${letter[0]}`;
 }
 
 /** A count of sixty-fourths as a fraction in lowest terms: 20 is `5/16`, 64 is `1`. */

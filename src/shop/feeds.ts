@@ -6,7 +6,7 @@ import type { Cut } from './cutting-speeds.ts';
 import type { MaterialName } from './materials.ts';
 import { asMm, asSeconds, type Mm, type Rpm, type Seconds } from './quantities.ts';
 import { ALLOWANCE, FEED, POSITIVE_LENGTH, SPINDLE_SPEED, TOOL_DIAMETER } from './ranges.ts';
-import { type Range, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { type Range, type Result, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import {
   DEEP_HOLE_SHARES,
   DRILL_FEEDS,
@@ -53,10 +53,10 @@ export function feedPerTurn(diameter: Mm, cut: Exclude<Cut, 'mill' | 'tap'> = 'd
 }
 
 function tabledDrillFeed(diameter: Mm): FeedRange {
-  const row = DRILL_FEEDS.find((band) => mmToInches(diameter) <= band.upToIn + 1e-9);
+  const row = sureRow(DRILL_FEEDS.find((band) => mmToInches(diameter) <= band.upToIn + 1e-9));
   return {
-    low: inchesToMm(row?.lowIn ?? 0),
-    high: inchesToMm(row?.highIn ?? 0),
+    low: inchesToMm(row.lowIn),
+    high: inchesToMm(row.highIn),
     source: 'US Navy training course 14345',
     confirmed: true,
   };
@@ -64,7 +64,7 @@ function tabledDrillFeed(diameter: Mm): FeedRange {
 
 /** Below 1 mm in proportion to the diameter, else the row of the next larger drill scaled to this one. */
 function smallDrillFeed(diameter: Mm): FeedRange {
-  const [size, low, high] = SMALL_DRILL_FEEDS_MM.find(([upTo]) => diameter <= upTo) ?? [2, 0.02, 0.05];
+  const [size, low, high] = sureRow(SMALL_DRILL_FEEDS_MM.find(([upTo]) => diameter <= upTo));
   const share = diameter / size;
   return { low: asMm(low * share), high: asMm(high * share), source: 'from memory', confirmed: false };
 }
@@ -80,7 +80,7 @@ function smallDrillFeed(diameter: Mm): FeedRange {
 export function feedPerTooth(diameter: Mm, material: MaterialName): Result<FeedRange> {
   return whenSound([refuseOutside(diameter, TOOL_DIAMETER)], () => {
     const group = MILL_GROUP[material];
-    const columns = END_MILL_COLUMNS_IN.map((inches, at) => [inches, END_MILL_FEEDS_IN[group][at] ?? 0] as const);
+    const columns = END_MILL_COLUMNS_IN.map((inches, at) => [inches, sureRow(END_MILL_FEEDS_IN[group][at])] as const);
     const sheet = inchesToMm(between(mmToInches(diameter), columns));
     const soft = group === 'aluminium' || group === 'plastics' || group === 'brass and bronze';
     const light = between(

@@ -11,7 +11,7 @@ import { chooseSpeed, type SpeedChoice, type SpindleSpeeds, slowestSpeed } from 
 export type SpindleReverse = 'at once' | 'after stopping' | 'never';
 
 /** Fastest at which a tap is driven in on a spindle that never reverses, stopped, and backed out by hand: common practice. */
-export const BACK_OUT_BY_HAND_LIMIT = asRpm(200);
+const BACK_OUT_BY_HAND_LIMIT = asRpm(200);
 
 /** Stopping time taken when nobody timed the spindle: a slow spindle with the tap's drag on it. From memory. */
 export const USUAL_STOPPING_TIME = asSeconds(1);
@@ -69,7 +69,7 @@ export function judgePowerTapping(run: TappingRun): Result<PowerTapping> {
       case 'at once':
         return { kind: 'reverses at once' };
       case 'after stopping':
-        return fits ? { kind: 'fits', ...numbers } : { kind: 'runs too far', ...numbers, ...highest(run) };
+        return fits ? { kind: 'fits', ...numbers } : { kind: 'runs too far', ...numbers, ...highest(run, left) };
       case 'never':
         return fits && run.speed <= BACK_OUT_BY_HAND_LIMIT
           ? { kind: 'back out by hand', ...numbers }
@@ -96,8 +96,8 @@ export function tappingSpeed(wanted: Rpm, speeds: SpindleSpeeds, reverse: Spindl
 const runOn = (speed: Rpm, pitch: Mm, stoppingTime: Seconds): Mm => asMm((speed * pitch * stoppingTime) / 60);
 
 /** The speed at which the tap would just fit; none when there is no room or the spindle stops in no time. */
-function highest(run: TappingRun): { readonly highestSpeed?: Rpm } {
-  const speed = ((run.runOutLeft ?? 0) * 60) / (run.pitch * run.stoppingTime);
+function highest(run: TappingRun, left: Mm): { readonly highestSpeed?: Rpm } {
+  const speed = (left * 60) / (run.pitch * run.stoppingTime);
   return Number.isFinite(speed) && speed > 0 ? { highestSpeed: asRpm(speed) } : {};
 }
 

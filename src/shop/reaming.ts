@@ -3,7 +3,7 @@
  */
 import { asMm, type Mm } from './quantities.ts';
 import { HOLE_DIAMETER, TOOL_DIAMETER } from './ranges.ts';
-import { type Range, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { type Range, type Result, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import { inchesToMm } from './units.ts';
 
 export interface ReamingStock {
@@ -63,14 +63,13 @@ function stockFrom(
   toMm: (value: number) => Mm,
   source: string,
 ): Result<ReamingStock> {
-  const upTo = toMm(rows.at(-1)?.[0] ?? 0);
+  const upTo = toMm(sureRow(rows.at(-1))[0]);
   const range: Range = { ...TOOL_DIAMETER, what: 'reamer', upTo };
   const row = rows.find(([end]) => reamer <= toMm(end) + 1e-9);
-  return whenSound([refuseOutside(reamer, range)], () => ({
-    least: toMm(row?.[1] ?? 0),
-    most: toMm(row?.[2] ?? 0),
-    source,
-  }));
+  return whenSound([refuseOutside(reamer, range)], () => {
+    const [, least, most] = sureRow(row);
+    return { least: toMm(least), most: toMm(most), source };
+  });
 }
 
 /**
@@ -103,7 +102,7 @@ export type ReamingVerdict =
 export function judgeReamingStock(reamer: Mm, drill: Mm): Result<ReamingVerdict> {
   const [metric, inch] = [metricReamingStock(reamer), inchReamingStock(reamer)];
   if (!inch.ok) return inch;
-  const known = metric.ok ? [metric.value, inch.value] : [inch.value];
+  const known: readonly [ReamingStock, ...ReamingStock[]] = metric.ok ? [metric.value, inch.value] : [inch.value];
   const least = Math.min(...known.map((one) => one.least));
   const most = Math.max(...known.map((one) => one.most)) + DRILL_CUTS_OVER_MM;
   const range: Range = {
@@ -114,8 +113,8 @@ export function judgeReamingStock(reamer: Mm, drill: Mm): Result<ReamingVerdict>
   };
   return whenSound([refuseOutside(drill, range)], (): ReamingVerdict => {
     const stock = asMm(reamer - drill);
-    if (stock < least - 1e-9) return { kind: 'too little', stock, wanted: known[0] ?? inch.value };
-    if (stock > most + 1e-9) return { kind: 'too much', stock, wanted: known[0] ?? inch.value };
+    if (stock < least - 1e-9) return { kind: 'too little', stock, wanted: known[0] };
+    if (stock > most + 1e-9) return { kind: 'too much', stock, wanted: known[0] };
     return { kind: 'sound', stock };
   });
 }

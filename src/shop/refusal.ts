@@ -55,6 +55,16 @@ export function sureOf<Value>(result: Result<Value>): Value {
   return result.value;
 }
 
+/**
+ * A table row that must be there, because the question was checked before it was looked up.
+ *
+ * @throws a bug (`Error`) when it is not.
+ */
+export function sureRow<Row>(row: Row | undefined): Row {
+  if (row === undefined) throw new Error('no table row where one was certain');
+  return row;
+}
+
 /** The range in which a quantity makes sense. `above`/`below` exclude their end, `from`/`upTo` include it. */
 export interface Range {
   readonly what: string;
@@ -82,7 +92,7 @@ export function refuseOutside(value: number, range: Range): Refusal | undefined 
   if (inside) return undefined;
   return {
     what: range.what,
-    found: withUnit(String(value), range.unit),
+    found: withUnit(shortNumber(value), range.unit),
     allowed: formatRange(range),
     remedy: range.remedy,
   };
@@ -101,11 +111,14 @@ export function whenSound<Value>(checks: readonly (Refusal | undefined)[], compu
 /** The allowed range in words: `above 0 deg, below 180 deg`. */
 export function formatRange(range: Range): string {
   const ends: string[] = [];
-  if (range.above !== undefined) ends.push(`above ${withUnit(String(range.above), range.unit)}`);
-  if (range.from !== undefined) ends.push(`from ${withUnit(String(range.from), range.unit)}`);
-  if (range.upTo !== undefined) ends.push(`at most ${withUnit(String(range.upTo), range.unit)}`);
-  if (range.below !== undefined) ends.push(`below ${withUnit(String(range.below), range.unit)}`);
+  if (range.above !== undefined) ends.push(`above ${withUnit(shortNumber(range.above), range.unit)}`);
+  if (range.from !== undefined) ends.push(`from ${withUnit(shortNumber(range.from), range.unit)}`);
+  if (range.upTo !== undefined) ends.push(`at most ${withUnit(shortNumber(range.upTo), range.unit)}`);
+  if (range.below !== undefined) ends.push(`below ${withUnit(shortNumber(range.below), range.unit)}`);
   return ends.length === 0 ? 'any finite number' : ends.join(', ');
 }
 
 const withUnit = (text: string, unit: string): string => (unit === '' ? text : `${text} ${unit}`);
+
+/** Nine significant figures: hides what binary fractions add, keeps all that anyone measured. */
+const shortNumber = (value: number): string => String(Number(value.toPrecision(9)));

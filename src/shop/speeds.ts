@@ -5,10 +5,17 @@
  */
 import { asMetresPerMinute, asRpm, type MetresPerMinute, type Mm, type Rpm } from './quantities.ts';
 import { CUTTING_SPEED, SPINDLE_SPEED, TOOL_DIAMETER } from './ranges.ts';
-import { answer, type Result, refuse, refuseOutside, whenSound } from './refusal.ts';
+import { answer, type Range, type Result, refuse, refuseOutside, whenSound } from './refusal.ts';
 
 /** The fastest speed there is counts as much below the wanted one when it is less than this share of it; our choice. */
 const MUCH_BELOW = 0.5;
+/** A computed speed has no upper end: a small drill in aluminium wants more than any machine has. */
+const WANTED_SPEED: Range = {
+  what: 'wanted spindle speed',
+  unit: 'rpm',
+  above: 0,
+  remedy: 'compute it from a cutting speed and a diameter',
+};
 /** Slack for a step that equals the wanted speed but for binary fractions, as a share. */
 const SAME_SPEED = 1e-9;
 
@@ -73,7 +80,7 @@ export type SpeedChoice =
  * 2.11 times.
  */
 export function chooseSpeed(wanted: Rpm, speeds: SpindleSpeeds): Result<SpeedChoice> {
-  const problem = refuseOutside(wanted, { ...SPINDLE_SPEED, upTo: Number.MAX_VALUE }) ?? refuseSpeeds(speeds);
+  const problem = refuseOutside(wanted, WANTED_SPEED) ?? refuseSpeeds(speeds);
   if (problem !== undefined) return refuse(problem);
   const [slowest, fastest] = [slowestSpeed(speeds), fastestSpeed(speeds)];
   if (slowest > wanted * (1 + SAME_SPEED)) {

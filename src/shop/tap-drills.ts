@@ -61,7 +61,7 @@ function placeOf(thread: Thread, drill: Mm): TapDrillVerdict['kind'] {
  *
  * Example: `3/8 x 32 ME` with letter Q: .332 in is below the core of .335 in; use 8.75 mm.
  */
-export function refuseTapDrill(thread: Thread, drill: Mm, unit: LengthUnit): Refusal | undefined {
+function refuseTapDrill(thread: Thread, drill: Mm, unit: LengthUnit): Refusal | undefined {
   if (placeOf(thread, drill) !== 'below-minimum') return undefined;
   return {
     what: `tap drill for ${thread.name}`,

@@ -4,7 +4,7 @@
 import { drillName } from './drill-sizes.ts';
 import { parseDiameter } from './parse-length.ts';
 import { asMm, type Mm } from './quantities.ts';
-import { type Result, refuseOutside, sureOf, whenSound } from './refusal.ts';
+import { type Result, refuseOutside, sureOf, sureRow, whenSound } from './refusal.ts';
 import { BA, type BaThreadRow, BSF, BSW, ME, type WhitworthThreadRow } from './tables/british-threads.ts';
 import { METRIC_COARSE, METRIC_FINE, type MetricThreadRow, MINOR_TOLERANCE_6_MM } from './tables/metric-threads.ts';
 import { UNC, UNF, type UnifiedThreadRow } from './tables/unified-threads.ts';
@@ -67,7 +67,7 @@ function fromMetricRow(row: MetricThreadRow): Thread {
 /** 6H: basic minor diameter to 0.001 mm, plus the grade 6 tolerance of the pitch. Source: ISO 724, ISO 965-1. */
 function metricLimits(major: number, pitch: number): MinorLimits {
   const min = roundToResolution(basicMinor('iso', major, pitch), 0.001);
-  const max = roundToResolution(min + (MINOR_TOLERANCE_6_MM[String(pitch)] ?? 0), 0.001);
+  const max = roundToResolution(min + sureRow(MINOR_TOLERANCE_6_MM[String(pitch)]), 0.001);
   return { min: asMm(min), max: asMm(max), source: 'ISO 965-1, 6H', confirmed: true };
 }
 

@@ -97,7 +97,7 @@ export function basesOf(form: ThreadForm): readonly [EngagementBasis, ...Engagem
  *
  * Example: pitch 1 mm is 0.5413 mm on `5H/8` and 0.6495 mm on `3H/4`.
  */
-export const threadDepth = (pitch: Mm, basis: EngagementBasis): Mm => asMm(DEPTH_IN_PITCHES[basis] * pitch);
+const threadDepth = (pitch: Mm, basis: EngagementBasis): Mm => asMm(DEPTH_IN_PITCHES[basis] * pitch);
 
 export interface ThreadGeometry {
   /** Height of the sharp triangle; ISO and Unified only. */

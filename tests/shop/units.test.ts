@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { asMetresPerMinute, asMm, asSeconds } from '../../src/shop/quantities.ts';
-import { andThen, answer, formatRange, refuse, refuseOutside, sureOf } from '../../src/shop/refusal.ts';
+import { andThen, answer, formatRange, refuse, refuseOutside, sureOf, sureRow } from '../../src/shop/refusal.ts';
 import {
   asFeetPerMinute,
   feetPerMinute,
@@ -124,6 +124,8 @@ describe('refusals', () => {
     const no = refuse({ what: 'a', found: 'b', allowed: 'c', remedy: 'd' });
     expect(andThen(answer(2), (two) => answer(two + 1))).toEqual({ ok: true, value: 3 });
     expect(andThen(no, () => answer(1))).toBe(no);
+    expect(sureRow(1)).toBe(1);
+    expect(() => sureRow(undefined)).toThrow('no table row');
     expect(() => sureOf(no)).toThrow('refused where an answer was certain: a b: allowed is c; d');
   });
 });

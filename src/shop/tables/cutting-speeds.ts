@@ -7,7 +7,7 @@
  */
 import type { MaterialName } from './materials.ts';
 
-export type SpeedSource = keyof typeof SPEED_SOURCES;
+type SpeedSource = keyof typeof SPEED_SOURCES;
 
 /** What each row rests on. `confirmed` false: common practice or from memory, and to be called so. */
 export const SPEED_SOURCES = {
