@@ -44,15 +44,29 @@ function capCharacters(text: string): Capped | undefined {
     const wrong = FORBIDDEN.exec(line);
     if (wrong !== null) {
       const code = (wrong[0].codePointAt(0) ?? 0).toString(16).padStart(4, '0').toUpperCase();
-      return no(index + 1, wrong.index + 1, `character U+${code}`, 'printable text', 'a control character is in the text', {
-        tryThis: 'delete the character; a plan is plain text',
-      });
+      return no(
+        index + 1,
+        wrong.index + 1,
+        `character U+${code}`,
+        'printable text',
+        'a control character is in the text',
+        {
+          tryThis: 'delete the character; a plan is plain text',
+        },
+      );
     }
     const column = line.indexOf(REPLACEMENT);
     if (column >= 0) {
-      return no(index + 1, column + 1, 'bytes that are not UTF-8', 'text in UTF-8', 'the file is not written in UTF-8', {
-        tryThis: 'save the file as UTF-8 (a degree sign or a diameter sign in Latin-1 looks like this)',
-      });
+      return no(
+        index + 1,
+        column + 1,
+        'bytes that are not UTF-8',
+        'text in UTF-8',
+        'the file is not written in UTF-8',
+        {
+          tryThis: 'save the file as UTF-8 (a degree sign or a diameter sign in Latin-1 looks like this)',
+        },
+      );
     }
   }
   return undefined;
@@ -91,8 +105,7 @@ function deepestOf(line: string): number {
 }
 
 /** Brackets opened less brackets closed. */
-const balanceOf = (line: string): number =>
-  (line.match(/[[{]/gu) ?? []).length - (line.match(/[\]}]/gu) ?? []).length;
+const balanceOf = (line: string): number => (line.match(/[[{]/gu) ?? []).length - (line.match(/[\]}]/gu) ?? []).length;
 
 /** Length of a text in bytes of UTF-8. */
 function utf8Length(text: string): number {
@@ -109,7 +122,14 @@ const tooDeep = (line: number): Capped =>
     tryThis: 'a plan needs six levels; look for brackets that were never closed',
   });
 
-function no(line: number, column: number, found: string, wanted: string, what: string, more: { tryThis: string }): Capped {
+function no(
+  line: number,
+  column: number,
+  found: string,
+  wanted: string,
+  what: string,
+  more: { tryThis: string },
+): Capped {
   const message = `${what}: ${found}, wanted ${wanted}`;
   return { ok: false, problem: { line, column, path: 'the plan', found, wanted, message, tryThis: more.tryThis } };
 }

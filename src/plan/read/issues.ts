@@ -91,7 +91,10 @@ function meantBranch(branches: readonly (readonly Issue[])[], value: Written): r
 /** Lower is likelier: a branch that wants another kind of value altogether comes last. */
 function rankOf(issues: readonly Issue[], value: Written): number {
   const wrongKind = issues.some((issue) => issue.path.length === 0 && issue.code === 'invalid_type');
-  const unknown = issues.reduce((sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length * 3 : 0), 0);
+  const unknown = issues.reduce(
+    (sum, issue) => sum + (issue.code === 'unrecognized_keys' ? issue.keys.length * 3 : 0),
+    0,
+  );
   const known = typeof value === 'object' && !Array.isArray(value) ? Object.keys(value).length : 0;
   return (wrongKind ? 1000 : 0) + unknown + issues.length - known / 1000;
 }

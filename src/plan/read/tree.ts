@@ -149,7 +149,14 @@ function readKey(node: ParsedNode, path: readonly PathStep[], walk: Walk): strin
   return node.value;
 }
 
-function refuseNode(walk: Walk, path: readonly PathStep[], place: Place, found: string, why: string, tryThis = ''): string {
+function refuseNode(
+  walk: Walk,
+  path: readonly PathStep[],
+  place: Place,
+  found: string,
+  why: string,
+  tryThis = '',
+): string {
   add(walk, path, place, found, 'maps, lists and text', why, { tryThis });
   return '';
 }
@@ -178,7 +185,8 @@ const YAML_FAULTS: Readonly<Record<string, readonly [message: string, tryThis: s
   TAG_RESOLVE_FAILED: ['a plan takes no tags', 'leave the word with the exclamation mark out, or quote it'],
 };
 
-const NOT_YAML = 'look at this line and the one before it; a value that contains ": " or begins with a sign needs quotes';
+const NOT_YAML =
+  'look at this line and the one before it; a value that contains ": " or begins with a sign needs quotes';
 
 function problemOfYaml(code: string, given: string, place: Place): Problem {
   const first = neutral(given.split('\n')[0] ?? '', 120);

@@ -113,7 +113,8 @@ export const percent = (meaning: string, fallback?: string) =>
 /** A whole number from `from` to `upTo`. */
 export const count = (meaning: string, from: number, upTo: number, fallback?: string) =>
   quantity(
-    (text) => parseCount(text, { what: 'number', unit: '', from, upTo, remedy: 'give a whole number within these limits' }),
+    (text) =>
+      parseCount(text, { what: 'number', unit: '', from, upTo, remedy: 'give a whole number within these limits' }),
     aboutOf(meaning, `whole number, ${from} to ${upTo}`, fallback),
   );
 
@@ -162,7 +163,12 @@ export const flag = (meaning: string, fallback: string) =>
   oneOf(meaning, ['yes', 'no'], fallback).transform((word): boolean => word === 'yes');
 
 /** Text of a form of its own, read by `read`, which answers with a value or undefined. */
-export const form = <Value>(meaning: string, shape: string, read: (text: string) => Value | undefined, fallback?: string) =>
+export const form = <Value>(
+  meaning: string,
+  shape: string,
+  read: (text: string) => Value | undefined,
+  fallback?: string,
+) =>
   z
     .string()
     .transform((given, context): Value => {
@@ -174,8 +180,12 @@ export const form = <Value>(meaning: string, shape: string, read: (text: string)
     .meta({ ...aboutOf(meaning, shape, fallback) });
 
 /** A field with a reader of its own that answers or refuses. */
-export const resultForm = <Value>(meaning: string, shape: string, read: (text: string) => Result<Value>, fallback?: string) =>
-  quantity(read, aboutOf(meaning, shape, fallback));
+export const resultForm = <Value>(
+  meaning: string,
+  shape: string,
+  read: (text: string) => Result<Value>,
+  fallback?: string,
+) => quantity(read, aboutOf(meaning, shape, fallback));
 
 /**
  * A map with known keys. A key that is not known is refused and the nearest known one named (the message carries the known

@@ -1,6 +1,6 @@
 /** The machines of a plan: what speeds they have, how a position is read on them, and what they hold. */
 import * as z from 'zod';
-import { type Fields, count, duration, flag, form, listOf, oneOf, section, spindleSpeed, words } from './fields.ts';
+import { count, duration, type Fields, flag, form, listOf, oneOf, section, spindleSpeed, words } from './fields.ts';
 
 /** A lathe is told plainly that it is not a station yet. */
 const station = form(
@@ -19,9 +19,13 @@ const axisSection = (f: Fields, axis: string) =>
       section(`${axis} is read on a dial.`, {
         'per turn': f.size('Travel for one turn of the handle.'),
         divisions: count('Marks around the dial.', 2, 1000),
-        'clockwise counts': oneOf('Does the dial count up or down when the handle turns clockwise?', ['up', 'down'], 'up'),
+        'clockwise counts': oneOf(
+          'Does the dial count up or down when the handle turns clockwise?',
+          ['up', 'down'],
+          'up',
+        ).optional(),
         'clockwise moves': oneOf('Which way the tool goes over the part when the handle turns clockwise.', directions),
-        backlash: f.allowance('Lost motion when the handle turns back.', '0'),
+        backlash: f.allowance('Lost motion when the handle turns back.', '0').optional(),
       }),
     ])
     .meta({ meaning: `How ${axis} is read.`, unit: 'a readout or a dial' });

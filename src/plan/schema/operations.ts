@@ -1,5 +1,9 @@
 /** The operations of a plan. */
 import * as z from 'zod';
+import { parseLength } from '../../shop/parse-length.ts';
+import type { Mm } from '../../shop/quantities.ts';
+import { POSITIVE_LENGTH } from '../../shop/ranges.ts';
+import { answer, type Result } from '../../shop/refusal.ts';
 import { operationKinds } from '../resolved.ts';
 import {
   count,
@@ -17,10 +21,6 @@ import {
   spindleSpeed,
   words,
 } from './fields.ts';
-import { parseLength } from '../../shop/parse-length.ts';
-import type { Mm } from '../../shop/quantities.ts';
-import { POSITIVE_LENGTH } from '../../shop/ranges.ts';
-import { answer, type Result } from '../../shop/refusal.ts';
 
 /** How deep a tool goes, as the plan states it. */
 export type PlanDepth =
@@ -82,14 +82,18 @@ export type CheckMoment =
   | { readonly kind: 'last' }
   | { readonly kind: 'every'; readonly count: number; readonly of: 'pieces' | 'loads' };
 
-const momentField = form('When it is due.', 'first-off, last, every 5 or every 5 loads', (text): CheckMoment | undefined => {
-  const tidy = text.toLowerCase();
-  if (tidy === 'first-off') return { kind: 'first-off' };
-  if (tidy === 'last') return { kind: 'last' };
-  const match = /^every (\d{1,4})(?: (pieces?|loads?))?$/u.exec(tidy);
-  if (match === null || Number(match[1]) < 1) return undefined;
-  return { kind: 'every', count: Number(match[1]), of: (match[2] ?? '').startsWith('load') ? 'loads' : 'pieces' };
-});
+const momentField = form(
+  'When it is due.',
+  'first-off, last, every 5 or every 5 loads',
+  (text): CheckMoment | undefined => {
+    const tidy = text.toLowerCase();
+    if (tidy === 'first-off') return { kind: 'first-off' };
+    if (tidy === 'last') return { kind: 'last' };
+    const match = /^every (\d{1,4})(?: (pieces?|loads?))?$/u.exec(tidy);
+    if (match === null || Number(match[1]) < 1) return undefined;
+    return { kind: 'every', count: Number(match[1]), of: (match[2] ?? '').startsWith('load') ? 'loads' : 'pieces' };
+  },
+);
 
 const checkSection = (f: Fields) =>
   section('One check: a nominal size with limits, or a question answered yes or no.', {
@@ -111,17 +115,27 @@ export const operationSection = (f: Fields) =>
     setup: words('Key of the setup.').optional(),
     machine: words('Key of the machine, where there is no setup.', 'the machine of the setup').optional(),
     ...cutShape(f),
-    cuts: listOf('Tool after tool before unclamping, counted once, instead of tool and points.', cutSection(f), 20).optional(),
+    cuts: listOf(
+      'Tool after tool before unclamping, counted once, instead of tool and points.',
+      cutSection(f),
+      20,
+    ).optional(),
     length: f.size('Saw: length of the blank. Mill to length: length left after the cut.').optional(),
     width: f.size('Mill edge: width left after the cut, where there are no lines.').optional(),
     variants: oneOrMore('Variants that it is done to.', words('Key of a variant.'), 20).optional(),
     'per load': count('Pieces held at once.', 1, 100, 'from the setup').optional(),
     'in loads': flag('Is it done in loads, as many as fit?', 'no').optional(),
-    counting: oneOf('What one press of the count key means.', ['point', 'piece', 'load'], 'point, load or piece').optional(),
-    'located by': oneOf(
-      'Pillar drill: what locates the tool.',
-      ['follows the hole', 'punch mark', 'jig', 'fence and stop'],
+    counting: oneOf(
+      'What one press of the count key means.',
+      ['point', 'piece', 'load'],
+      'point, load or piece',
     ).optional(),
+    'located by': oneOf('Pillar drill: what locates the tool.', [
+      'follows the hole',
+      'punch mark',
+      'jig',
+      'fence and stop',
+    ]).optional(),
     'stop length': f.size('What the stop is set to.', 'the length, at a saw').optional(),
     radius: f.size('Round corners: their radius.').optional(),
     checks: listOf('What is checked.', checkSection(f), 20).optional(),
@@ -133,7 +147,11 @@ export const operationSection = (f: Fields) =>
     }).optional(),
     away: section('Work that goes out.', {
       to: words('Where it goes.'),
-      changes: oneOrMore('What changes on the part: holes plugged, a size that grows.', sentence('A change.'), 10).optional(),
+      changes: oneOrMore(
+        'What changes on the part: holes plugged, a size that grows.',
+        sentence('A change.'),
+        10,
+      ).optional(),
     }).optional(),
   });
 export type PlanOperation = z.output<ReturnType<typeof operationSection>>;

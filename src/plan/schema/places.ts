@@ -19,9 +19,10 @@ const placeField = (f: Fields, meaning: string) =>
     .meta({ meaning, unit: '{ x: …, y: … } or the name of a point' });
 
 const singlePoint = (f: Fields) =>
-  section('One point from the datum.', { x: f.length('X from the datum.'), y: f.length('Y from the datum.') }).transform(
-    (at) => ({ kind: 'single' as const, ...at }),
-  );
+  section('One point from the datum.', {
+    x: f.length('X from the datum.'),
+    y: f.length('Y from the datum.'),
+  }).transform((at) => ({ kind: 'single' as const, ...at }));
 
 const offsetPoint = (f: Fields) =>
   section('One point measured from another.', {
@@ -77,7 +78,9 @@ const mirrored = (f: Fields) =>
 export const pointsEntry = (f: Fields) =>
   z
     .union([singlePoint(f), offsetPoint(f), row(f), grid(f), circle(f), mirrored(f)])
-    .meta({ meaning: 'A point or an arrangement of points; the points of an arrangement are called name 1, name 2, …' });
+    .meta({
+      meaning: 'A point or an arrangement of points; the points of an arrangement are called name 1, name 2, …',
+    });
 export type PlanPoints = z.output<ReturnType<typeof pointsEntry>>;
 export type PlanPlace = z.output<ReturnType<typeof placeField>>;
 
@@ -88,7 +91,11 @@ const ways = ['right', 'left', 'away', 'towards'] as const;
 /** Entries of `lines`: a cut along one axis. */
 export const lineEntry = (f: Fields) =>
   section('A cut along one axis.', {
-    kind: oneOf('What is cut: an outer edge, a slot on both walls at once, a step beside a wall.', ['edge', 'slot', 'step']),
+    kind: oneOf('What is cut: an outer edge, a slot on both walls at once, a step beside a wall.', [
+      'edge',
+      'slot',
+      'step',
+    ]),
     along: oneOf('Axis that is fed.', ['x', 'y']),
     at: f.length('Where the wall stands (edge, step) or the middle of the slot, on the other axis.'),
     from: f.length('Where the cut begins along the fed axis.'),

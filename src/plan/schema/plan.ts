@@ -74,12 +74,21 @@ const stockSection = (f: Fields) =>
 
 const allowancesSection = (f: Fields) =>
   section('Allowances for the whole plan.', {
-    breakthrough: f.allowance('Past the point, the lead or the bevel when a tool goes through.', '1 mm or .040 in').optional(),
-    'below the tap': form('Room below the tip of the tap in a blind hole.', '1 thread', (text) => {
-      const match = /^(\d+(?:\.\d+)?) threads?$/u.exec(text);
-      return match === null ? undefined : Number(match[1]);
-    }, '1 thread').optional(),
-    'run out': f.allowance('Between the cutter and the part at an open end of a line cut.', '1 mm or .040 in').optional(),
+    breakthrough: f
+      .allowance('Past the point, the lead or the bevel when a tool goes through.', '1 mm or .040 in')
+      .optional(),
+    'below the tap': form(
+      'Room below the tip of the tap in a blind hole.',
+      '1 thread',
+      (text) => {
+        const match = /^(\d+(?:\.\d+)?) threads?$/u.exec(text);
+        return match === null ? undefined : Number(match[1]);
+      },
+      '1 thread',
+    ).optional(),
+    'run out': f
+      .allowance('Between the cutter and the part at an open end of a line cut.', '1 mm or .040 in')
+      .optional(),
   });
 
 /** Classes of work for which a plan may give its cutting speeds. */
@@ -106,7 +115,10 @@ const variantSection = () =>
 const sparesField = () =>
   z
     .union([
-      count('Pieces started above the order.', 0, MAX_PIECES).transform((pieces) => ({ kind: 'pieces' as const, pieces })),
+      count('Pieces started above the order.', 0, MAX_PIECES).transform((pieces) => ({
+        kind: 'pieces' as const,
+        pieces,
+      })),
       section('Worked out from the scrap that is expected.', {
         scrap: percent('Scrap expected.'),
         sure: percent('How sure you want to be that enough good pieces are left.', '90 %').optional(),

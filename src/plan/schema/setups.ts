@@ -1,5 +1,5 @@
 /** The setups of a plan: how the part is held, how it lies, where zero is and how it is found. */
-import * as z from 'zod';
+import type * as z from 'zod';
 import { count, type Fields, listOf, named, oneOf, section, sentence, words } from './fields.ts';
 
 const axisZero = (f: Fields, axis: 'X' | 'Y') =>
@@ -34,11 +34,6 @@ export const setupSection = (f: Fields) =>
     title: words('What it is called.', 'its key').optional(),
     machine: words('Key of the machine.'),
     hold: oneOf('How the part is held.', ['vice', 'two vices', 'fixture', 'plate', 'by hand']),
-    grip: oneOf(
-      'Which way the jaws close on the part: on its width (long side along the jaws) or on its length.',
-      ['width', 'length'],
-      'width',
-    ).optional(),
     stop: section('The stop that the part is pushed against.', {
       side: oneOf('Where it stands.', ['left', 'right']),
       height: f.size('How high it reaches.').optional(),
@@ -62,8 +57,17 @@ export const setupSection = (f: Fields) =>
       z: zZero(f).optional(),
       tools: named('Z zero of single tools, where it differs.', zZero(f), 50).optional(),
     }).optional(),
-    row: oneOf('How the pieces of a load lie.', ['front to back', 'side by side', 'both ways'], 'front to back').optional(),
-    'per load': count('Pieces held at once.', 1, 100, 'as many as fit the jaws when the operation is done in loads').optional(),
+    row: oneOf(
+      'How the pieces of a load lie.',
+      ['front to back', 'side by side', 'both ways'],
+      'front to back',
+    ).optional(),
+    'per load': count(
+      'Pieces held at once.',
+      1,
+      100,
+      'as many as fit the jaws when the operation is done in loads',
+    ).optional(),
     packing: words('What is put between unequal pieces so that each is gripped.').optional(),
     places: listOf(
       'Places of a load or fixture, with their offset from the first.',
@@ -74,7 +78,11 @@ export const setupSection = (f: Fields) =>
       }),
       100,
     ).optional(),
-    steps: listOf('More to do at this setup, one line a step, after what is worked out.', sentence('A step.'), 30).optional(),
+    steps: listOf(
+      'More to do at this setup, one line a step, after what is worked out.',
+      sentence('A step.'),
+      30,
+    ).optional(),
     prove: listOf('More to prove before metal is cut.', sentence('What is proved.'), 30).optional(),
   });
 export type PlanSetup = z.output<ReturnType<typeof setupSection>>;

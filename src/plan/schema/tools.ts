@@ -1,6 +1,18 @@
 /** The tools of a plan. */
 import * as z from 'zod';
-import { count, cuttingSpeed, type Fields, flag, form, oneOf, pointAngle, section, sentence, spindleSpeed, words } from './fields.ts';
+import {
+  count,
+  cuttingSpeed,
+  type Fields,
+  flag,
+  form,
+  oneOf,
+  pointAngle,
+  section,
+  sentence,
+  spindleSpeed,
+  words,
+} from './fields.ts';
 
 export const toolKinds = [
   'spot',
@@ -25,16 +37,31 @@ const leadThreads = form('Lead of a tap in threads.', '5 threads', (text) => {
 export const toolSection = (f: Fields) =>
   section('One tool.', {
     name: words('What it is called.', 'its kind and diameter').optional(),
-    kind: oneOf('What kind of tool it is. A sharp-pointed tool for spotting or chamfering is a spot or a countersink.', toolKinds),
+    kind: oneOf(
+      'What kind of tool it is. A sharp-pointed tool for spotting or chamfering is a spot or a countersink.',
+      toolKinds,
+    ),
     diameter: f.diameter('Nominal cutting diameter.').optional(),
-    measured: f.diameter('Cutting diameter as measured; used instead of the nominal one.', 'the nominal diameter').optional(),
-    'point angle': pointAngle('Included angle of the point.', '118 deg for a drill, 90 deg for a spot or countersink').optional(),
+    measured: f
+      .diameter('Cutting diameter as measured; used instead of the nominal one.', 'the nominal diameter')
+      .optional(),
+    'point angle': pointAngle(
+      'Included angle of the point.',
+      '118 deg for a drill, 90 deg for a spot or countersink',
+    ).optional(),
     'tip flat': f.allowance('Diameter of the flat at the tip of a cone.', '0').optional(),
     flutes: count('Cutting edges.', 1, 12, '2 for an end mill, 4 for a face mill').optional(),
     material: oneOf('What it is made of.', ['HSS', 'carbide', 'carbon steel'], 'HSS').optional(),
     lead: z
-      .union([leadThreads, f.allowance('Lead of a tap or bevel of a reamer.').transform((mm) => ({ kind: 'length' as const, mm }))])
-      .meta({ meaning: 'Lead of a tap, or bevel at the tip of a reamer.', unit: '5 threads, or a length', default: 'of a plug tap for a tap; 0 for a reamer' })
+      .union([
+        leadThreads,
+        f.allowance('Lead of a tap or bevel of a reamer.').transform((mm) => ({ kind: 'length' as const, mm })),
+      ])
+      .meta({
+        meaning: 'Lead of a tap, or bevel at the tip of a reamer.',
+        unit: '5 threads, or a length',
+        default: 'of a plug tap for a tap; 0 for a reamer',
+      })
       .optional(),
     thread: words('Thread that a tap cuts, such as M5 or 8-32 UNC.').optional(),
     'cutting speed': cuttingSpeed('Cutting speed for this tool.', 'from the table for material and work').optional(),

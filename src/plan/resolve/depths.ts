@@ -1,0 +1,183 @@
+/**
+ * How deep a tool is wound at one point: the z target below the tool's own zero, and what it is for. "Through" adds the
+ * drill's point, the tap's lead or the reamer's bevel, and the breakthrough allowance.
+ */
+import { blindTapTurns, blindThreadDrillDepth, tapThroughTravel } from '../../shop/blind-threads.ts';
+import { coneDepth, coneMouth, coneTravelInHole } from '../../shop/cones.ts';
+import { throughTravel, tipDepth } from '../../shop/drilling.ts';
+import { asDegrees, asMm, type Degrees, type Mm } from '../../shop/quantities.ts';
+import { formatTrimmed } from '../../shop/units.ts';
+import type { ResolvedTool } from '../resolved.ts';
+import type { PlanDepth } from '../schema/operations.ts';
+import { breakthroughOf } from './assumptions.ts';
+import { addProblem, inUnits, type Resolving, take } from './context.ts';
+import { blindThreadOf, holeBefore, threadOfCut, type Visit, visitsTo } from './holes.ts';
+import { leadThreads } from './tools.ts';
+import type { CutWork, OperationWork, WorkPoint } from './work.ts';
+
+/** What a tool does at a point. */
+export interface PointDepth {
+  /** Tip below the tool's zero, as a positive length; null when depth is not measured. */
+  readonly depth: Mm | null;
+  readonly note: string | null;
+  /** Diameter at the top of a cone. */
+  readonly top: Mm | null;
+  /** Turns of a tap. */
+  readonly turns: number | null;
+}
+
+const NOTHING: PointDepth = { depth: null, note: null, top: null, turns: null };
+
+/** What the depth of a point is asked with. */
+export interface DepthAsk {
+  readonly resolving: Resolving;
+  readonly operation: OperationWork;
+  readonly cut: CutWork;
+  readonly tool: ResolvedTool | undefined;
+  readonly visits: readonly Visit[];
+  readonly byHand: boolean;
+}
+
+/** The depth at one point of a cut. */
+export function pointDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  switch (ask.cut.kind) {
+    case 'drill':
+      return drillDepth(ask, point);
+    case 'ream':
+      return reamDepth(ask, point);
+    case 'spot':
+    case 'countersink':
+    case 'chamfer':
+      return coneDepthAt(ask, point);
+    case 'tap':
+      return tapDepth(ask, point);
+    default:
+      return plainDepth(ask, point);
+  }
+}
+
+const depthOf = (ask: DepthAsk, point: WorkPoint): PlanDepth | undefined => point.depth ?? ask.cut.plan.depth;
+
+const allowance = ({ resolving }: DepthAsk): Mm =>
+  resolving.plan.allowances?.breakthrough ?? breakthroughOf(resolving.plan.units);
+
+function drillDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  const { resolving, cut } = ask;
+  if (ask.tool?.diameter == null) return wantDiameter(ask);
+  const drill = { diameter: ask.tool.diameter, angle: ask.tool.pointAngle ?? asDegrees(118) };
+  const stated = depthOf(ask, point);
+  if (stated?.kind === 'through') {
+    const travel = take(resolving, cut.path, throughTravel(ask.operation.size.z, drill, allowance(ask)));
+    return { ...NOTHING, depth: travel ?? null, note: 'through' };
+  }
+  if (stated?.kind === 'length')
+    return blindDrill(ask, stated.mm, drill, `${inUnits(resolving, stated.mm)} full diameter`);
+  const tapping = visitsTo(ask.visits, point).find((visit) => visit.cut.kind === 'tap');
+  const thread = tapping === undefined ? undefined : blindThreadOf(resolving.plan, tapping);
+  if (thread !== undefined) {
+    const full = take(resolving, cut.path, blindThreadDrillDepth(thread));
+    return full === undefined
+      ? NOTHING
+      : blindDrill(ask, full, drill, `${inUnits(resolving, full)} full diameter, for the tap`);
+  }
+  if (stated?.kind === 'for the tap' && tapping !== undefined) {
+    const travel = take(resolving, cut.path, throughTravel(ask.operation.size.z, drill, allowance(ask)));
+    return { ...NOTHING, depth: travel ?? null, note: 'through, for the tap' };
+  }
+  return wantDepth(ask, stated === undefined ? 'no depth' : 'no tapping at this point');
+}
+
+function blindDrill(ask: DepthAsk, full: Mm, drill: { diameter: Mm; angle: Degrees }, note: string): PointDepth {
+  const tip = take(ask.resolving, ask.cut.path, tipDepth(full, drill));
+  return { ...NOTHING, depth: tip ?? null, note };
+}
+
+function reamDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  const stated = depthOf(ask, point);
+  const bevel = ask.tool?.lead ?? asMm(0);
+  if (stated === undefined || stated.kind === 'for the tap') return wantDepth(ask, 'no depth');
+  if (stated.kind === 'through') {
+    return { ...NOTHING, depth: asMm(ask.operation.size.z + bevel + allowance(ask)), note: 'through' };
+  }
+  return { ...NOTHING, depth: asMm(stated.mm + bevel), note: `${inUnits(ask.resolving, stated.mm)} to size` };
+}
+
+function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
+  const { resolving, cut, tool } = ask;
+  const cone = { angle: tool?.pointAngle ?? asDegrees(90), tip: tool?.tipFlat ?? asMm(0) };
+  const top = point.top ?? cut.plan.top;
+  const stated = depthOf(ask, point);
+  if (top !== undefined) {
+    const depth = take(resolving, cut.path, coneDepth(top, cone));
+    return { ...NOTHING, depth: depth ?? null, top, note: topNote(ask, point, top, cone) };
+  }
+  if (stated?.kind === 'length') {
+    const mouth = take(resolving, cut.path, coneMouth(stated.mm, cone));
+    return {
+      ...NOTHING,
+      depth: stated.mm,
+      top: mouth ?? null,
+      note: mouth === undefined ? null : `top ${inUnits(resolving, mouth)}`,
+    };
+  }
+  return wantDepth(ask, 'neither top diameter nor depth', '"top" or "depth"');
+}
+
+/** The top diameter, and over an existing hole the travel from the first touch of its rim. */
+function topNote(ask: DepthAsk, point: WorkPoint, top: Mm, cone: { angle: Degrees; tip: Mm }): string {
+  const wanted = `top ${inUnits(ask.resolving, top)}`;
+  const own = ask.visits.find((visit) => visit.cut === ask.cut && visit.point === point);
+  const hole = own === undefined ? undefined : holeBefore(ask.visits, own);
+  if (hole === undefined || hole >= top) return wanted;
+  const travel = coneTravelInHole(hole, top, cone);
+  return travel.ok ? `${wanted}, ${inUnits(ask.resolving, travel.value)} after touching the rim` : wanted;
+}
+
+function tapDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  const { resolving, cut } = ask;
+  const thread = threadOfCut(cut);
+  if (thread === undefined) return NOTHING;
+  const blind = blindThreadOf(resolving.plan, { cut, point });
+  if (blind === undefined) {
+    const lead = leadThreads(cut.tool, thread.pitch);
+    const travel = take(resolving, cut.path, tapThroughTravel(ask.operation.size.z, thread.pitch, lead));
+    const depth = travel === undefined || ask.byHand ? null : asMm(travel + allowance(ask));
+    return { ...NOTHING, depth, note: 'through' };
+  }
+  const turns = take(resolving, cut.path, blindTapTurns(blind));
+  const tip = asMm(blind.fullThread + blind.leadThreads * blind.pitch);
+  const bottoms = turns === undefined ? '' : `, bottoms at ${formatTrimmed(turns.bottomsAt, 1)} turns`;
+  const note = `${inUnits(resolving, blind.fullThread)} full thread${bottoms}`;
+  return { ...NOTHING, depth: ask.byHand ? null : tip, note, turns: turns?.stopAt ?? null };
+}
+
+function plainDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  const stated = depthOf(ask, point);
+  if (stated === undefined) return NOTHING;
+  if (stated.kind === 'length') return { ...NOTHING, depth: stated.mm };
+  return { ...NOTHING, depth: asMm(ask.operation.size.z + allowance(ask)), note: 'through' };
+}
+
+function wantDepth(ask: DepthAsk, found: string, wanted = '"depth": a length or "through"'): PointDepth {
+  addProblem(ask.resolving, ask.cut.path, {
+    found,
+    wanted,
+    message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) does not say how deep: ${found}`,
+    tryThis: wanted.includes('top')
+      ? 'add "top:" with the diameter wanted at the face'
+      : 'add "depth: through" or a length',
+  });
+  return NOTHING;
+}
+
+function wantDiameter(ask: DepthAsk): PointDepth {
+  const key = ask.cut.toolKey;
+  if (ask.cut.plan.tool !== undefined && key === undefined) return NOTHING;
+  addProblem(ask.resolving, key === undefined ? ask.cut.path : ['tools', key], {
+    found: key === undefined ? 'no tool' : 'no diameter',
+    wanted: key === undefined ? '"tool"' : '"diameter"',
+    message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) needs ${key === undefined ? 'a tool' : 'the diameter of its tool'}`,
+    tryThis: key === undefined ? 'add "tool:" with the key of a drill' : 'add "diameter:" to the tool',
+  });
+  return NOTHING;
+}

@@ -1,0 +1,85 @@
+/**
+ * What happens at one place over the whole plan: which drills, taps and reamers come to a point, in which order. A place is
+ * told by where it lies on the drawing, so that it is the same hole in every setup.
+ */
+import { asMm, type Mm } from '../../shop/quantities.ts';
+import { parseThread } from '../../shop/thread-names.ts';
+import type { Thread } from '../../shop/threads.ts';
+import type { Plan } from '../schema/plan.ts';
+import { THREADS_BELOW_TAP } from './assumptions.ts';
+import { cuttingDiameter, leadThreads } from './tools.ts';
+import type { CutWork, OperationWork, WorkPoint } from './work.ts';
+
+/** Places nearer than this are one hole. */
+const SAME_PLACE_MM = 0.001;
+
+/** One visit of a tool to a place. */
+export interface Visit {
+  readonly operation: OperationWork;
+  readonly cut: CutWork;
+  readonly point: WorkPoint;
+  /** Counts operations and cuts in working order. */
+  readonly order: number;
+}
+
+/** All visits of the plan in working order. */
+export function allVisits(operations: readonly OperationWork[]): readonly Visit[] {
+  let order = 0;
+  return operations.flatMap((operation) =>
+    operation.cuts.flatMap((cut) => {
+      order += 1;
+      const at = order;
+      return cut.points.map((point) => ({ operation, cut, point, order: at }));
+    }),
+  );
+}
+
+/** The visits to the place of a point, in working order. */
+export const visitsTo = (visits: readonly Visit[], point: WorkPoint): readonly Visit[] =>
+  visits.filter(
+    (visit) =>
+      Math.abs(visit.point.drawn.x - point.drawn.x) < SAME_PLACE_MM &&
+      Math.abs(visit.point.drawn.y - point.drawn.y) < SAME_PLACE_MM,
+  );
+
+/** Do two operations have a variant in common? An operation that names none is done to all. */
+export function shareVariant(a: OperationWork, b: OperationWork): boolean {
+  const [left, right] = [a.plan.variants, b.plan.variants];
+  return left === undefined || right === undefined || left.some((variant) => right.includes(variant));
+}
+
+/** The thread that a tapping cut makes: its own, or that of its tap. */
+export function threadOfCut(cut: CutWork): Thread | undefined {
+  const name = cut.plan.thread ?? cut.tool?.thread;
+  if (name === undefined) return undefined;
+  const thread = parseThread(name);
+  return thread.ok ? thread.value : undefined;
+}
+
+/** Depth of full thread of a blind tapping cut; undefined when it goes through or does not say. */
+export function fullThreadOf(cut: CutWork, point: WorkPoint): Mm | undefined {
+  const depth = point.depth ?? cut.plan.depth;
+  return cut.plan['full thread'] ?? (depth?.kind === 'length' ? depth.mm : undefined);
+}
+
+/** A blind thread as blind-threads.ts wants it, for a tapping visit. */
+export function blindThreadOf(plan: Plan, visit: Pick<Visit, 'cut' | 'point'>) {
+  const thread = threadOfCut(visit.cut);
+  const fullThread = fullThreadOf(visit.cut, visit.point);
+  if (thread === undefined || fullThread === undefined) return undefined;
+  const below = plan.allowances?.['below the tap'] ?? THREADS_BELOW_TAP;
+  const clearance = asMm(below * thread.pitch);
+  return { fullThread, pitch: thread.pitch, leadThreads: leadThreads(visit.cut.tool, thread.pitch), clearance };
+}
+
+/** Diameter of the last hole made at a place before a visit; undefined when there is none. */
+export function holeBefore(visits: readonly Visit[], visit: Visit): Mm | undefined {
+  const before = visitsTo(visits, visit.point).filter(
+    (other) =>
+      other.order < visit.order &&
+      (other.cut.kind === 'drill' || other.cut.kind === 'ream') &&
+      shareVariant(other.operation, visit.operation),
+  );
+  const tool = before.at(-1)?.cut.tool;
+  return tool === undefined ? undefined : (cuttingDiameter(tool) ?? undefined);
+}

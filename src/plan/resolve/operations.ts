@@ -1,0 +1,125 @@
+/** Operations of a plan, resolved. */
+import { asMm, type Mm } from '../../shop/quantities.ts';
+import { suggestName } from '../../shop/suggest-name.ts';
+import { cautionById, cautionIds, cautionsFor } from '../cautions.ts';
+import { neutral } from '../read/problem.ts';
+import type { ResolvedCut, ResolvedOperation, ResolvedTool, ResolvedVariant } from '../resolved.ts';
+import { resolveChecks } from './checks.ts';
+import { addProblem, operationPath, type Resolving } from './context.ts';
+import { isByHand, resolveCuts } from './cuts.ts';
+import { estimateOf } from './estimates.ts';
+import type { Visit } from './holes.ts';
+import { loadSizeOf } from './loads.ts';
+import { variantsOf } from './quantities.ts';
+import type { OperationWork } from './work.ts';
+
+/** What the operations are worked out from. */
+export interface OperationsAsk {
+  readonly resolving: Resolving;
+  readonly works: readonly OperationWork[];
+  readonly visits: readonly Visit[];
+  readonly tools: ReadonlyMap<string, ResolvedTool>;
+  readonly variants: readonly ResolvedVariant[];
+  /** Pieces started. */
+  readonly started: number;
+}
+
+/** All operations in the order of the plan. */
+export function resolveOperations(ask: OperationsAsk): ResolvedOperation[] {
+  refuseNumbers(ask);
+  return ask.works.map((work) => resolveOperation(ask, work));
+}
+
+function resolveOperation(ask: OperationsAsk, work: OperationWork): ResolvedOperation {
+  const { resolving } = ask;
+  const plan = work.plan;
+  const path = operationPath(work.index);
+  const variants = variantsOf(resolving, ask.variants, work.index);
+  const loadSize = loadSizeOf(resolving, work, piecesAt(ask, variants));
+  const cuts = resolveCuts({ resolving, operation: work, tools: ask.tools, visits: ask.visits, loadSize });
+  return {
+    number: plan.number,
+    title: plan.title,
+    kind: plan.kind,
+    station: work.station,
+    machine: work.machineKey ?? null,
+    setup: work.setup === undefined ? null : (plan.setup ?? null),
+    variants,
+    loadSize,
+    counting: plan.counting ?? countingOf(work, cuts, loadSize),
+    cuts: [...cuts],
+    checks: resolveChecks(resolving, plan, path, loadSize),
+    stopLength: stopLengthOf(work),
+    located: plan['located by'] ?? null,
+    away: plan.away === undefined ? null : { to: plan.away.to, changes: [...(plan.away.changes ?? [])] },
+    notes: [...(plan.notes ?? [])],
+    cautions: cautionsOf(ask, work),
+    estimate: estimateOf(work, cuts, loadSize, isSameSetup(ask.works, work)),
+  };
+}
+
+/** Pieces that go through an operation: all that are started, or what its variants order and the spares. */
+function piecesAt(ask: OperationsAsk, variants: readonly string[]): number {
+  if (variants.length === ask.variants.length) return ask.started;
+  const own = ask.variants.filter((variant) => variants.includes(variant.id));
+  return own.reduce((sum, variant) => sum + variant.quantity, 0);
+}
+
+function countingOf(
+  work: OperationWork,
+  cuts: readonly ResolvedCut[],
+  loadSize: number,
+): ResolvedOperation['counting'] {
+  if (loadSize > 1) return 'load';
+  const points = cuts.reduce((sum, cut) => sum + cut.points.length, 0);
+  return points > 1 && work.station !== 'pillar drill' ? 'point' : 'piece';
+}
+
+/** What a saw's stop is set to: as stated, else the length of the blank. */
+function stopLengthOf(work: OperationWork): Mm | null {
+  const { plan } = work;
+  if (plan['stop length'] !== undefined) return plan['stop length'];
+  return plan.kind === 'saw' && plan.length !== undefined ? asMm(plan.length) : null;
+}
+
+function cautionsOf(ask: OperationsAsk, work: OperationWork): string[] {
+  const wanted = work.plan.cautions ?? [];
+  for (const [at, id] of wanted.entries()) {
+    if (cautionById(id) !== undefined) continue;
+    const near = suggestName(id, cautionIds());
+    addProblem(ask.resolving, operationPath(work.index, 'cautions', at), {
+      found: `"${neutral(id)}"`,
+      wanted: 'a key of the table of cautions',
+      message: `there is no caution "${neutral(id)}"`,
+      tryThis: near === undefined ? 'write it as a note instead' : `did you mean "${near}"?`,
+    });
+  }
+  return cautionsFor({
+    kind: work.plan.kind,
+    station: work.station,
+    byHand: work.cuts.some((cut) => isByHand(work, cut)),
+    material: ask.resolving.plan.material,
+    wanted,
+  }).map((row) => row.id);
+}
+
+/** Was the last operation on the same machine done in the same setup? Bench work between does not disturb it. */
+function isSameSetup(works: readonly OperationWork[], work: OperationWork): boolean {
+  if (work.setup === undefined) return false;
+  const before = works.slice(0, work.index).filter((other) => other.machineKey === work.machineKey);
+  return before.at(-1)?.plan.setup === work.plan.setup;
+}
+
+/** Numbers are permanent: each once, and rising, for the order of the list is the order of work. */
+function refuseNumbers({ resolving, works }: OperationsAsk): void {
+  for (const work of works) {
+    const before = works[work.index - 1];
+    if (before === undefined || before.plan.number < work.plan.number) continue;
+    addProblem(resolving, operationPath(work.index, 'number'), {
+      found: String(work.plan.number),
+      wanted: `a number above ${before.plan.number}`,
+      message: `operation ${work.plan.number} stands after operation ${before.plan.number}`,
+      tryThis: 'number the operations upwards in working order, each number once',
+    });
+  }
+}

@@ -1,0 +1,146 @@
+/** The passes of milling operations: named line cuts, an end milled to length, an edge to width, a face. */
+import { asMm, type Mm } from '../../shop/quantities.ts';
+import { suggestName } from '../../shop/suggest-name.ts';
+import { neutral } from '../read/problem.ts';
+import type { ResolvedPass, ResolvedTool } from '../resolved.ts';
+import { belowFaceOf, runOutOf } from './assumptions.ts';
+import { addProblem, type Resolving } from './context.ts';
+import { zeroCorner } from './frames.ts';
+import { type LineWork, lineInSetup, linePasses, passDepths, type SetupLine } from './lines.ts';
+import type { CutWork, OperationWork } from './work.ts';
+
+export interface PassAsk {
+  readonly resolving: Resolving;
+  readonly operation: OperationWork;
+  readonly cut: CutWork;
+  readonly tool: ResolvedTool | undefined;
+  readonly loadSize: number;
+}
+
+/** The passes of a cut, and the z target where it has none. */
+export function passesOf(ask: PassAsk): { readonly passes: readonly ResolvedPass[]; readonly z: Mm | null } {
+  const { cut } = ask;
+  if (cut.plan.lines !== undefined) return { passes: namedPasses(ask, cut.plan.lines), z: null };
+  switch (cut.kind) {
+    case 'mill to length':
+      return sizePasses(ask, 'x', ask.operation.plan.length);
+    case 'mill edge':
+      return sizePasses(ask, 'y', ask.operation.plan.width);
+    case 'slot':
+    case 'step':
+      return wantLines(ask);
+    case 'face':
+      return { passes: [], z: asMm(-(cut.plan.depth?.kind === 'length' ? cut.plan.depth.mm : 0) + 0) };
+    default:
+      return {
+        passes: [],
+        z: cut.points.length === 0 && cut.plan.depth?.kind === 'length' ? asMm(-cut.plan.depth.mm) : null,
+      };
+  }
+}
+
+function namedPasses(ask: PassAsk, names: readonly string[]): readonly ResolvedPass[] {
+  const { resolving, cut, operation } = ask;
+  const lines = resolving.plan.lines ?? {};
+  return names.flatMap((name, at) => {
+    const line = lines[name];
+    if (line === undefined) {
+      const near = suggestName(name, Object.keys(lines));
+      addProblem(resolving, [...cut.path, 'lines', at], {
+        found: `"${neutral(name)}"`,
+        wanted: 'a line under "lines"',
+        message: `there is no line "${neutral(name)}"`,
+        tryThis: near === undefined ? 'add it under "lines"' : `did you mean "${neutral(near)}"?`,
+      });
+      return [];
+    }
+    const cutter = cutterOf(ask);
+    if (cutter === undefined) return [];
+    const depth = line.depth ?? wallDepth(ask);
+    const depths = passDepths(depth, line.passes, line['last pass']);
+    const work: LineWork = {
+      line: lineInSetup(name, line, operation.frame),
+      kind: line.kind,
+      width: line.width,
+      cutter: cut.kind === 'chamfer' ? asMm(0) : cutter,
+      runOut: runOut(ask),
+      depths,
+    };
+    return linePasses(work);
+  });
+}
+
+const runOut = ({ resolving }: PassAsk): Mm => resolving.plan.allowances?.['run out'] ?? runOutOf(resolving.plan.units);
+
+/** Depth of a wall: as stated; through, or not stated, a little below the far face. */
+function wallDepth({ resolving, operation, cut }: PassAsk): Mm {
+  const stated = cut.plan.depth;
+  return stated?.kind === 'length' ? stated.mm : asMm(operation.size.z + belowFaceOf(resolving.plan.units));
+}
+
+/**
+ * An end or edge milled square to size: the wall stands the size away from the ground of its axis, on the far side of the
+ * part, and the cut runs over the whole load.
+ */
+function sizePasses(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined) {
+  const { operation, resolving, cut } = ask;
+  const cutter = cutterOf(ask);
+  if (size === undefined) {
+    const key = across === 'x' ? 'length' : 'width';
+    addProblem(resolving, cut.path, {
+      found: `no ${key}`,
+      wanted: `"${key}": what is left after the cut`,
+      message: `operation ${operation.plan.number} (${cut.kind}) does not say the ${key} it leaves`,
+      tryThis: `add "${key}:"${across === 'y' ? ', or name line cuts with "lines:"' : ''}`,
+    });
+  }
+  if (size === undefined || cutter === undefined || operation.setup === undefined) return { passes: [], z: null };
+  const jaw = operation.machine?.vice?.['fixed jaw'] ?? 'rear';
+  const corner = zeroCorner(operation.setup, jaw, resolving.plan.part.datum ?? 'left front');
+  const ground = across === 'x' ? corner.x : corner.y;
+  const outward = ground.end === 'left' || ground.end === 'front' ? 1 : -1;
+  const line: SetupLine = {
+    name: cut.kind === 'mill to length' ? 'end' : 'edge',
+    along: across === 'x' ? 'y' : 'x',
+    wall: asMm(ground.at + outward * size),
+    ...spanOf(ask, across === 'x' ? corner.y : corner.x, across),
+    side: outward === 1 ? '+' : '-',
+    feed: undefined,
+  };
+  const work = { line, kind: 'edge' as const, width: undefined, cutter, runOut: runOut(ask), depths: [wallDepth(ask)] };
+  return { passes: linePasses(work), z: null };
+}
+
+/** From one side of the load to the other, along the axis that is fed. */
+function spanOf(ask: PassAsk, ground: { readonly end: string; readonly at: Mm }, across: 'x' | 'y') {
+  const one = across === 'x' ? ask.operation.size.y : ask.operation.size.x;
+  const inRow = ask.operation.setup?.row === 'side by side' ? across === 'y' : across === 'x';
+  const span = one * (inRow ? ask.loadSize : 1);
+  const far = ground.end === 'left' || ground.end === 'front' ? ground.at + span : ground.at - span;
+  return {
+    from: { at: asMm(Math.min(ground.at, far)), end: 'open' as const },
+    to: { at: asMm(Math.max(ground.at, far)), end: 'open' as const },
+  };
+}
+
+function cutterOf(ask: PassAsk): Mm | undefined {
+  if (ask.tool?.diameter != null) return ask.tool.diameter;
+  if (ask.cut.plan.tool !== undefined && ask.tool === undefined) return undefined;
+  addProblem(ask.resolving, ask.cut.path, {
+    found: ask.tool === undefined ? 'no tool' : 'no diameter',
+    wanted: 'a tool with a diameter',
+    message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) needs the diameter of its cutter`,
+    tryThis: ask.tool === undefined ? 'add "tool:"' : 'add "diameter:" to the tool',
+  });
+  return undefined;
+}
+
+function wantLines(ask: PassAsk) {
+  addProblem(ask.resolving, ask.cut.path, {
+    found: 'no lines',
+    wanted: '"lines": the names of its line cuts',
+    message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) names no line cut`,
+    tryThis: 'describe the cut under "lines" and name it here',
+  });
+  return { passes: [], z: null };
+}

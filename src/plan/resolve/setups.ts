@@ -1,0 +1,125 @@
+/** Setups of a plan, resolved: zero worked out, what to do line by line, what to prove before metal is cut. */
+import type { Mm } from '../../shop/quantities.ts';
+import type { PathStep } from '../read/problem.ts';
+import type { AxisZero, ResolvedSetup } from '../resolved.ts';
+import type { PlanMachine } from '../schema/machines.ts';
+import type { PlanSetup } from '../schema/setups.ts';
+import { inUnits, type Resolving } from './context.ts';
+import { type Lie, lyingSize, outlineOf, turnedAgainst, zeroCorner } from './frames.ts';
+import { placesOf } from './loads.ts';
+import { resolveAxisZero, zZeroLine } from './zero.ts';
+
+/** What a setup is worked out from. */
+export interface SetupAsk {
+  readonly resolving: Resolving;
+  readonly id: string;
+  readonly setup: PlanSetup;
+  readonly machine: PlanMachine | undefined;
+  /** How the part lay in the setup before; null for the first. */
+  readonly before: Lie | null;
+  /** Most pieces held here at once. */
+  readonly loadSize: number;
+  /** Length of the part when it comes here, before its ends are milled. */
+  readonly lengthNow: Mm;
+}
+
+/** A setup with its zero values, steps and proofs. */
+export function resolveSetup(ask: SetupAsk): ResolvedSetup {
+  const { resolving, id, setup, machine } = ask;
+  const path = ['setups', id];
+  const part = resolving.plan.part;
+  const lie = setup.lies ?? 'as drawn';
+  const corner = zeroCorner(setup, machine?.vice?.['fixed jaw'] ?? 'rear', part.datum ?? 'left front');
+  const size = lyingSize({ ...part, length: ask.lengthNow }, lie);
+  const zeroPath: readonly PathStep[] = [...path, 'zero'];
+  const zero = setup.zero;
+  const x =
+    zero?.x === undefined
+      ? null
+      : resolveAxisZero(resolving, zero.x, { axis: 'x', end: corner.x.end }, [...zeroPath, 'x']);
+  const y =
+    zero?.y === undefined
+      ? null
+      : resolveAxisZero(resolving, zero.y, { axis: 'y', end: corner.y.end }, [...zeroPath, 'y']);
+  return {
+    id,
+    title: setup.title ?? id,
+    machine: setup.machine,
+    hold: setup.hold,
+    stop: setup.stop === undefined ? null : { side: setup.stop.side, height: setup.stop.height ?? null },
+    parallels: setup.parallels === undefined ? null : { ...setup.parallels, where: setup.parallels.where ?? null },
+    up: setup.up ?? 'face as drawn',
+    turned: ask.before === null ? (lie === 'as drawn' ? null : lie) : turnedAgainst(ask.before, lie),
+    x,
+    y,
+    zZero: zZeroOf(resolving, setup, zeroPath),
+    places: placesOf(setup, machine, size, ask.loadSize),
+    steps: stepsOf(ask),
+    prove: proofsOf(setup, x, y),
+    outline: outlineOf(size, corner),
+  };
+}
+
+function zZeroOf(resolving: Resolving, setup: PlanSetup, path: readonly PathStep[]): string | null {
+  const { z, tools } = setup.zero ?? {};
+  const common = z === undefined ? [] : [zZeroLine(resolving, z, [...path, 'z'])];
+  const single = Object.entries(tools ?? {}).map(
+    ([tool, zero]) => `${tool}: ${zZeroLine(resolving, zero, [...path, 'tools', tool])}`,
+  );
+  return [...common, ...single].join('; ') || null;
+}
+
+const JAW_WORDS = { rear: 'at the rear', front: 'at the front', left: 'on the left', right: 'on the right' } as const;
+
+/** What to do, in order. */
+function stepsOf(ask: SetupAsk): string[] {
+  const { resolving, setup, machine } = ask;
+  const length = (value: Mm) => inUnits(resolving, value);
+  const steps: string[] = [];
+  if (setup.hold === 'vice' || setup.hold === 'two vices') {
+    const jaw = JAW_WORDS[machine?.vice?.['fixed jaw'] ?? 'rear'];
+    steps.push(
+      `Bolt down ${setup.hold === 'vice' ? 'the vice' : 'both vices'}, fixed jaw ${jaw}; indicate the fixed jaw true.`,
+    );
+  } else if (setup.hold !== 'by hand') {
+    steps.push(`Bolt down the ${setup.hold}; indicate it true.`);
+  }
+  if (setup.parallels !== undefined) {
+    const { height, thickness, where } = setup.parallels;
+    steps.push(
+      `Parallels ${length(height)} high, ${length(thickness)} thick${where === undefined ? '' : `, ${where}`}.`,
+    );
+  }
+  if (setup.stop !== undefined) {
+    const height = setup.stop.height === undefined ? '' : `, ${length(setup.stop.height)} high, below the cut`;
+    steps.push(`Stop on the ${setup.stop.side}${height}.`);
+  }
+  steps.push(`Lay the part: ${lyingWords(setup)}.`);
+  if (setup['above jaws'] !== undefined) steps.push(`It stands ${length(setup['above jaws'])} above the jaws.`);
+  if (setup['beyond jaws'] !== undefined)
+    steps.push(`The end to be cut stands ${length(setup['beyond jaws'])} beyond the jaws.`);
+  if (ask.loadSize > 1) {
+    const packing = setup.packing === undefined ? '' : `, with ${setup.packing}`;
+    steps.push(
+      `${ask.loadSize} in a load, ${setup.row ?? 'front to back'}${packing}; clamp, tap down, try the parallels.`,
+    );
+  }
+  return [...steps, ...(setup.steps ?? [])];
+}
+
+function lyingWords(setup: PlanSetup): string {
+  const up = setup.up ?? 'face as drawn';
+  const lie = setup.lies ?? 'as drawn';
+  return lie === 'as drawn' ? `${up} up, as drawn` : `${up} up, ${lie} against the drawing`;
+}
+
+/** What is proved before metal is cut. */
+function proofsOf(setup: PlanSetup, x: AxisZero | null, y: AxisZero | null): string[] {
+  const proofs: string[] = [];
+  if (x !== null) proofs.push('Prove the sign: wind right, X must grow.');
+  if (y !== null) proofs.push('Prove the sign: wind away from you, Y must grow.');
+  if (setup.zero?.z !== undefined) proofs.push('Raise the tool: Z must grow.');
+  if (setup.parallels !== undefined || setup.stop !== undefined)
+    proofs.push('Bring each tool over stop and parallels with the spindle off: nothing is met.');
+  return [...proofs, ...(setup.prove ?? [])];
+}

@@ -1,0 +1,133 @@
+/** The zero of each axis of a setup: the value to set at touch, with its sum in words and digits. */
+import { asMm, type Mm } from '../../shop/quantities.ts';
+import { formatInches, formatMm, type LengthUnit } from '../../shop/units.ts';
+import { type Side, type ZeroMethod, type ZeroTerm, zeroSetting } from '../../shop/zero.ts';
+import type { PathStep } from '../read/problem.ts';
+import type { AxisZero } from '../resolved.ts';
+import type { PlanAxisZero, PlanZZero } from '../schema/setups.ts';
+import { addProblem, inUnits, type Resolving, take } from './context.ts';
+
+/** What an axis needs to know of its setup. */
+export interface ZeroGround {
+  readonly axis: 'x' | 'y';
+  /** Which end of the part the ground touches. */
+  readonly end: 'left' | 'right' | 'front' | 'rear';
+}
+
+/**
+ * The zero of one axis.
+ *
+ * Example: finder of 10 mm tip in front of a fixed jaw at the rear: set -5.00, "fixed jaw 0.00 - half tip 5.00 = -5.00",
+ * touched going +.
+ */
+export function resolveAxisZero(
+  resolving: Resolving,
+  zero: PlanAxisZero,
+  ground: ZeroGround,
+  path: readonly PathStep[],
+): AxisZero | null {
+  const side = sideOf(zero, ground);
+  const at = zero.at ?? asMm(0);
+  const method = methodOf(resolving, zero, side, at, path);
+  if (method === undefined) return null;
+  const base = { axis: ground.axis, how: zero.how, against: zero.against, ground: at };
+  if (method === 'stop only') {
+    const sum = `${zero.against} is ${decimals(resolving.plan.units, at)}`;
+    return { ...base, tip: asMm(0), side: null, set: at, sum, touchedGoing: null };
+  }
+  const setting = take(resolving, path, zeroSetting(method));
+  if (setting === undefined) return null;
+  return {
+    ...base,
+    tip: zero.tip ?? zero.block ?? asMm(0),
+    side: setting.touchMoves === 'none' ? null : sign(side),
+    set: setting.set,
+    sum: sumInWords(zero.against, setting.terms, setting.set, resolving.plan.units),
+    touchedGoing: setting.touchMoves === 'none' ? null : sign(setting.touchMoves),
+  };
+}
+
+/** The part lies beyond the ground, seen from the end that touches it; the finder stands on that side unless said. */
+function sideOf(zero: PlanAxisZero, ground: ZeroGround): Side {
+  const side = zero.side ?? { left: 'right', right: 'left', front: 'rear', rear: 'front' }[ground.end];
+  return side === 'right' || side === 'rear' ? 'plus' : 'minus';
+}
+
+const sign = (side: Side): '+' | '-' => (side === 'plus' ? '+' : '-');
+
+function methodOf(
+  resolving: Resolving,
+  zero: PlanAxisZero,
+  side: Side,
+  at: Mm,
+  path: readonly PathStep[],
+): ZeroMethod | 'stop only' | undefined {
+  const wantTip = (what: string): Mm | undefined => {
+    if (zero.tip !== undefined) return zero.tip;
+    addProblem(resolving, path, {
+      found: 'no tip',
+      wanted: `the diameter of the ${what} as "tip"`,
+      message: `a zero by ${zero.how} needs the diameter of the ${what}`,
+      tryThis: 'add "tip:" with its diameter',
+    });
+    return undefined;
+  };
+  switch (zero.how) {
+    case 'edge finder': {
+      const tip = wantTip('tip');
+      return tip === undefined ? undefined : { kind: 'edge-finder', edgeAt: at, tip, side };
+    }
+    case 'pin': {
+      const pin = wantTip('pin');
+      return pin === undefined ? undefined : { kind: 'pin', edgeAt: at, pin, side };
+    }
+    case 'ground block': {
+      const pin = wantTip('pin');
+      return pin === undefined ? undefined : { kind: 'block', edgeAt: at, pin, block: zero.block ?? asMm(0), side };
+    }
+    case 'indicator':
+      return { kind: 'indicator', centreAt: at };
+    case 'scribed line':
+      return { kind: 'line', lineAt: at };
+    case 'stop only':
+      return 'stop only';
+  }
+}
+
+/** Decimals of a value to set: hundredths of a millimetre, thousandths of an inch. */
+const decimals = (unit: LengthUnit, length: Mm): string =>
+  unit === 'mm' ? formatMm(length, 2) : formatInches(length, 3);
+
+function sumInWords(against: string, terms: readonly ZeroTerm[], set: Mm, unit: LengthUnit): string {
+  const parts = terms.map((term, index) => {
+    const amount = decimals(unit, asMm(Math.abs(term.amount)));
+    if (index === 0) return `${against} ${decimals(unit, term.amount)}`;
+    return `${term.amount < 0 ? '-' : '+'} ${term.what} ${amount}`;
+  });
+  return `${parts.join(' ')} = ${set > 0 ? '+' : ''}${decimals(unit, set)}`;
+}
+
+/**
+ * How a tool finds its own Z zero, in one line.
+ *
+ * Example: "feeler 0.05 mm under the tool on top of the part, set +0.05".
+ */
+export function zZeroLine(resolving: Resolving, zero: PlanZZero, path: readonly PathStep[]): string {
+  const on = zero.on ?? 'top of the part';
+  const at = zero.at ?? asMm(0);
+  const signed = (length: Mm) => `${length > 0 ? '+' : ''}${decimals(resolving.plan.units, length)}`;
+  switch (zero.how) {
+    case 'feeler': {
+      const method = { kind: 'feeler' as const, surfaceAt: at, feeler: zero.feeler ?? asMm(0) };
+      const setting = take(resolving, path, zeroSetting(method));
+      const feeler = inUnits(resolving, zero.feeler ?? asMm(0));
+      return `feeler ${feeler} under the tool on ${on}, set ${signed(setting?.set ?? at)}`;
+    }
+    case 'touch':
+      return `touch ${on} with the tool, set ${signed(at)}`;
+    case 'skim':
+      return `skim ${on}, measure, set what it measures (${signed(at)} when it is to size)`;
+    case 'by eye':
+      return `bring the tool to ${on} by eye, set ${signed(at)}`;
+  }
+}
