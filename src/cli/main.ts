@@ -19,7 +19,10 @@ async function main(args: readonly string[], io: Io): Promise<number> {
       io.out((await import('./help.ts')).helpOf(known));
       return exitCodes.done;
     }
-    return (await known.load())(args.slice(1), io);
+    const { runners } = await import('./runners.ts');
+    const runner = await runners[known.name]?.();
+    if (runner === undefined) throw new Error(`no runner for ${known.name}`);
+    return runner(args.slice(1), io);
   }
   if (args.includes('--help') || args.includes('-h')) {
     io.out((await import('./help.ts')).helpOfAll());

@@ -1,9 +1,6 @@
 /**
- * The table of subcommands: name, one-line summary, usage, options, an example, and how to load what runs it. `--help`,
- * shell completions and the man page are made from it, so that none of them can fall behind.
+ * The table of subcommands: name, one-line summary, usage, options, an example. `--help`, shell completions and the man page are made from it, so that none of them can fall behind.
  */
-import type { Io } from './io.ts';
-
 export type Option = { readonly flag: string; readonly value: string | null; readonly meaning: string };
 
 export type Subcommand = {
@@ -12,7 +9,6 @@ export type Subcommand = {
   readonly summary: string;
   readonly options: readonly Option[];
   readonly example: string;
-  readonly load: () => Promise<(args: readonly string[], io: Io) => Promise<number> | number>;
 };
 
 const json: Option = { flag: 'json', value: null, meaning: 'answer as JSON on standard output' };
@@ -29,7 +25,6 @@ export const subcommands: readonly Subcommand[] = [
       { flag: 'rules', value: null, meaning: 'list every rule instead: code, severity, what it catches, an example' },
     ],
     example: 'millside check jobs/keeper-plates.yaml',
-    load: async () => (await import('./check.ts')).runCheck,
   },
   {
     name: 'steps',
@@ -37,7 +32,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'every operation with its points, depths, speeds and times',
     options: [json],
     example: 'millside steps jobs/keeper-plates.yaml',
-    load: async () => (await import('./steps.ts')).runSteps,
   },
   {
     name: 'batches',
@@ -45,7 +39,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'open and finished batches',
     options: [json],
     example: 'millside batches',
-    load: async () => (await import('./batches.ts')).runBatches,
   },
   {
     name: 'status',
@@ -53,7 +46,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'where a batch stands now; without a name the batch worked on last',
     options: [json],
     example: 'millside status --json',
-    load: async () => (await import('./status.ts')).runStatus,
   },
   {
     name: 'report',
@@ -61,7 +53,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'the time report of a batch, finished or running',
     options: [json],
     example: 'millside report',
-    load: async () => (await import('./report.ts')).runReport,
   },
   {
     name: 'rehearse',
@@ -69,7 +60,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'play the batch at speed with an invented operator; touches no real batch',
     options: [json],
     example: 'millside rehearse jobs/keeper-plates.yaml',
-    load: async () => (await import('./rehearse.ts')).runRehearse,
   },
   {
     name: 'reckon',
@@ -77,7 +67,6 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'one piece of shop arithmetic: speed, drill, tap, countersink, circle, dial, fit, blanks, spares …',
     options: [json],
     example: 'millside reckon speed --cutting-speed "30 m/min" --diameter "10 mm"',
-    load: async () => (await import('./reckon.ts')).runReckonCommand,
   },
 ];
 

@@ -5,8 +5,8 @@
  * it, and every suppressed press starts the guard anew, so that a key held for minutes, a bouncing pedal or a burst
  * counts once. A card takes no key for 400 ms after it appears and never one that is being held. What passes a
  * card within 2 s of its appearing is hasty (recorded as not proved); what counts within 40 % of the usual piece time
- * is quick (counted, marked, take back offered). A guard of 0 turns count guard and quick marks off; cards stay
- * guarded.
+ * is quick (counted, marked, take back offered). A guard of 0 turns count guard, card guard and quick marks off: for a
+ * program that drives this one, never for a person.
  */
 
 /** `guardMs` from 0 (off) up; see `defaultGuardMs`. */
@@ -80,18 +80,18 @@ export function guardCount(guard: Guard, settings: GuardSettings, press: Press):
 }
 
 /**
- * Judges a press that would answer or pass a card. The same key must have rested for 1200 ms, whatever the guard is
- * set to; another key only has to come 400 ms after the card.
+ * Judges a press that would answer or pass a card. The same key must have rested for the guard's time, another key only
+ * has to come 400 ms after the card (never longer than the guard).
  * Example: a card at 0; Enter at 300 suppressed, Enter at 1700 hasty, another card at 1800, Enter at 4000 passes.
  */
-export function guardCard(guard: Guard, press: Press): Guarded {
+export function guardCard(guard: Guard, settings: GuardSettings, press: Press): Guarded {
   const afterMs = press.atMs - guard.cardMs;
   const next = pressed(guard, press);
-  if (isHeld(guard, press, defaultGuardMs)) {
-    return { guard: next, verdict: { kind: 'suppressed', why: 'held', waitMs: defaultGuardMs } };
+  if (isHeld(guard, press, settings.guardMs)) {
+    return { guard: next, verdict: { kind: 'suppressed', why: 'held', waitMs: settings.guardMs } };
   }
-  if (afterMs < CARD_DEAF_MS) {
-    return { guard: next, verdict: { kind: 'suppressed', why: 'card is new', waitMs: defaultGuardMs } };
+  if (afterMs < Math.min(CARD_DEAF_MS, settings.guardMs)) {
+    return { guard: next, verdict: { kind: 'suppressed', why: 'card is new', waitMs: settings.guardMs } };
   }
   return { guard: next, verdict: afterMs < CARD_HASTY_MS ? { kind: 'hasty', afterMs } : { kind: 'pass' } };
 }

@@ -94,7 +94,7 @@ describe('[P6] the guard before a count', () => {
   });
 
   it('a key that passed a card and is still held counts nothing', () => {
-    let guard = guardCard(cardAppeared(restingGuard, 0), { key: 'enter', atMs: 5000 }).guard;
+    let guard = guardCard(cardAppeared(restingGuard, 0), { guardMs: 1200 }, { key: 'enter', atMs: 5000 }).guard;
     for (const at of [5250, 5300, 5350, 6300]) {
       const judged = guardCount(guard, settings, { key: 'enter', atMs: at });
       guard = judged.guard;
@@ -127,29 +127,40 @@ describe('[P6] the guard before a count', () => {
 describe('[P6] the guard before a card', () => {
   it('takes no key for 400 ms after it appears', () => {
     const guard = cardAppeared(restingGuard, 1000);
-    expect(guardCard(guard, { key: 'enter', atMs: 1399 }).verdict.kind).toBe('suppressed');
-    expect(guardCard(guard, { key: 'enter', atMs: 1400 }).verdict).toEqual({ kind: 'hasty', afterMs: 400 });
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 1399 }).verdict.kind).toBe('suppressed');
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 1400 }).verdict).toEqual({
+      kind: 'hasty',
+      afterMs: 400,
+    });
   });
 
   it('passed within 2 s it is hasty, later it is passed', () => {
     const guard = cardAppeared(restingGuard, 0);
-    expect(guardCard(guard, { key: 'enter', atMs: 1999 }).verdict).toEqual({ kind: 'hasty', afterMs: 1999 });
-    expect(guardCard(guard, { key: 'enter', atMs: 2000 }).verdict).toEqual({ kind: 'pass' });
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 1999 }).verdict).toEqual({
+      kind: 'hasty',
+      afterMs: 1999,
+    });
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 2000 }).verdict).toEqual({ kind: 'pass' });
   });
 
   it.each(repeats)('the key whose count brought the card passes nothing while it is held (%i, %i)', (delay, every) => {
     let guard = cardAppeared(guardCount(restingGuard, settings, { key: 'enter', atMs: 0 }).guard, 5);
     for (const atMs of held(20_000, delay, every).slice(1)) {
-      const judged = guardCard(guard, { key: 'enter', atMs });
+      const judged = guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs });
       guard = judged.guard;
       expect(judged.verdict).toEqual({ kind: 'suppressed', why: 'held', waitMs: 1200 });
     }
-    expect(guardCard(guard, { key: 'enter', atMs: 22_000 }).verdict.kind).toBe('pass');
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 22_000 }).verdict.kind).toBe('pass');
+  });
+
+  it('a guard of 0 passes every key at once', () => {
+    const guard = guardCard(cardAppeared(restingGuard, 0), { guardMs: 0 }, { key: 'enter', atMs: 0 }).guard;
+    expect(guardCard(cardAppeared(guard, 1), { guardMs: 0 }, { key: 'enter', atMs: 1 }).verdict.kind).toBe('hasty');
   });
 
   it('another key may answer at once after the 400 ms', () => {
     const guard = cardAppeared(guardCount(restingGuard, settings, { key: 'f9', atMs: 0 }).guard, 0);
-    expect(guardCard(guard, { key: 'enter', atMs: 500 }).verdict.kind).toBe('hasty');
+    expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 500 }).verdict.kind).toBe('hasty');
   });
 });
 

@@ -1,0 +1,14 @@
+/** How to load what runs a subcommand: only the one that is asked for is read from disk. */
+import type { Io } from './io.ts';
+
+export type Runner = (args: readonly string[], io: Io) => Promise<number> | number;
+
+export const runners: Readonly<Record<string, () => Promise<Runner>>> = {
+  check: async () => (await import('./check.ts')).runCheck,
+  steps: async () => (await import('./steps.ts')).runSteps,
+  batches: async () => (await import('./batches.ts')).runBatches,
+  status: async () => (await import('./status.ts')).runStatus,
+  report: async () => (await import('./report.ts')).runReport,
+  rehearse: async () => (await import('./rehearse.ts')).runRehearse,
+  reckon: async () => (await import('./reckon.ts')).runReckonCommand,
+};

@@ -1,0 +1,23 @@
+/** Names of places for banners and lines: operation, lane, setup, tool, as the plan calls them. */
+import type { ResolvedOperation, ResolvedPlan, ResolvedTool } from '../../plan/resolved.ts';
+
+export function operationOf(plan: ResolvedPlan, number: number): ResolvedOperation | undefined {
+  return plan.operations.find((one) => one.number === number);
+}
+
+export function toolOf(plan: ResolvedPlan, id: string | null): ResolvedTool | undefined {
+  return plan.tools.find((one) => one.id === id);
+}
+
+/** The variant's word in capitals, so that kinds are not mixed; '' for the common lane of all. */
+export function laneName(plan: ResolvedPlan, lane: string): string {
+  const variant = plan.variants.find((one) => one.id === lane);
+  return variant === undefined ? '' : variant.title.toUpperCase();
+}
+
+/** "Op 40 Drill tap holes   THREADED". */
+export function placeName(plan: ResolvedPlan, number: number, lane: string): string {
+  const title = operationOf(plan, number)?.title ?? '';
+  const name = laneName(plan, lane);
+  return `Op ${number} ${title}${name === '' ? '' : `   ${name}`}`;
+}

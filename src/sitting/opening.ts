@@ -1,0 +1,112 @@
+/**
+ * Beginning a batch, going on with one, and looking at one. A batch that is opened to write is locked first (P4); its
+ * journal is folded into a state, what was damaged is named (P2), and a sitting begins with an event of its own. Looking
+ * takes no lock and writes nothing.
+ */
+import { join } from 'node:path';
+import type { Command } from '../batch/commands.ts';
+import type { DecideContext } from '../batch/decide.ts';
+import type { BatchEvent } from '../batch/events.ts';
+import { foldLine } from '../batch/evolve.ts';
+import { type BatchState, noBatch } from '../batch/state.ts';
+import { noteWorkedOn } from '../store/batches.ts';
+import { type Fault, isFault } from '../store/fault.ts';
+import { prepareHome } from '../store/home.ts';
+import { createBatch } from '../store/journal.ts';
+import { lookAtJournal } from '../store/journal-look.ts';
+import type { Damage } from '../store/journal-repair.ts';
+import { openBatch as openStored } from '../store/open-batch.ts';
+import type { Owner } from '../store/owner-file.ts';
+import { type Sitting, startSitting } from './sitting.ts';
+import { batchLineForm, type World } from './world.ts';
+
+export type Opened = {
+  readonly kind: 'opened';
+  readonly id: string;
+  readonly sitting: Sitting;
+  readonly damage: Damage | undefined;
+  /** Ends the sitting, closes the journal, frees the lock. */
+  readonly leave: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<void>;
+};
+
+export type OpenAnswer =
+  | Opened
+  | { readonly kind: 'held'; readonly id: string; readonly owner: Owner | undefined }
+  | { readonly kind: 'held elsewhere'; readonly id: string; readonly owner: Owner }
+  | Fault;
+
+export type OpenOptions = {
+  readonly takeFromOtherHost: boolean;
+  readonly by: string | null;
+  readonly amendment: () => DecideContext['amendment'];
+};
+
+/** Goes on with batch `id`: lock, journal, state, then a sitting that has begun. */
+export async function openBatch(world: World, id: string, options: OpenOptions): Promise<OpenAnswer> {
+  const folder = join(world.home.batches, id);
+  let state: BatchState = noBatch;
+  const opened = await openStored(
+    world.disk,
+    folder,
+    batchLineForm,
+    (line) => {
+      state = foldLine(state, line);
+    },
+    { self: world.self, takeFromOtherHost: options.takeFromOtherHost },
+  );
+  if (isFault(opened)) return opened;
+  if (opened.kind !== 'opened') return { ...opened, id };
+  await noteWorkedOn(world.disk, world.home, id);
+  const release = opened.lock.release;
+  const sitting = startSitting({
+    journal: opened.journal,
+    state,
+    now: () => world.clock.now(),
+    by: options.by,
+    amendment: options.amendment,
+  });
+  const begun = await sitting.send({ kind: 'beginSitting', by: options.by, host: world.host });
+  if (begun.kind === 'fault') {
+    await sitting.close('fault');
+    await release();
+    return begun.fault;
+  }
+  const leave: Opened['leave'] = async (why) => {
+    await sitting.close(why);
+    await release();
+  };
+  return { kind: 'opened', id, sitting, damage: opened.damage, leave };
+}
+
+/** Makes a new batch with its first line on the disk; it is not opened yet. A fault 73 when the folder cannot be written. */
+export async function beginBatch(
+  world: World,
+  id: string,
+  by: string | null,
+  opening: BatchEvent & { readonly kind: 'BatchOpened' },
+): Promise<Fault | undefined> {
+  const unwritable = await prepareHome(world.disk, world.home);
+  if (unwritable !== undefined) return unwritable;
+  const command: Command = { kind: 'openBatch' };
+  const first = { by: by ?? '', at: world.clock.now(), command, events: [opening] };
+  const made = await createBatch(world.disk, world.home.batches, id, batchLineForm, first);
+  return isFault(made) ? made : undefined;
+}
+
+export type Looked = {
+  readonly kind: 'looked';
+  readonly id: string;
+  readonly state: BatchState;
+  readonly damage: Damage | undefined;
+};
+
+/** The state of batch `id` as its journal tells it now. Writes nothing, takes no lock. */
+export async function lookAtBatch(world: World, id: string): Promise<Looked | Fault> {
+  let state: BatchState = noBatch;
+  const looked = await lookAtJournal(world.disk, join(world.home.batches, id), batchLineForm, (line) => {
+    state = foldLine(state, line);
+  });
+  if (isFault(looked)) return looked;
+  await looked.look.close();
+  return { kind: 'looked', id, state, damage: looked.damage };
+}

@@ -1,0 +1,39 @@
+/**
+ * A plan from its file to its resolved form: loaded within its caps, read with positions, resolved. Everything that is
+ * wrong with it comes back at once; nothing is created anywhere.
+ */
+
+import type { Problem } from '../plan/read/problem.ts';
+import { readPlan } from '../plan/read/read-plan.ts';
+import type { Positions } from '../plan/read/tree.ts';
+import { resolvePlan } from '../plan/resolve/resolve-plan.ts';
+import type { ResolvedPlan } from '../plan/resolved.ts';
+import type { Plan } from '../plan/schema/plan.ts';
+import type { Disk } from '../store/disk.ts';
+import { type Fault, isFault } from '../store/fault.ts';
+import { loadPlanFile, type PlanFile } from '../store/plan-files.ts';
+
+export type LoadedPlan = {
+  readonly kind: 'plan';
+  readonly file: PlanFile;
+  readonly plan: Plan;
+  readonly positions: Positions;
+  readonly resolved: ResolvedPlan;
+};
+
+export type PlanProblems = {
+  readonly kind: 'problems';
+  readonly file: PlanFile;
+  readonly problems: readonly Problem[];
+};
+
+/** Loads, reads and resolves the plan at `path`. */
+export async function loadPlan(disk: Disk, path: string): Promise<LoadedPlan | PlanProblems | Fault> {
+  const file = await loadPlanFile(disk, path);
+  if (isFault(file)) return file;
+  const read = readPlan(file.text);
+  if (!read.ok) return { kind: 'problems', file, problems: read.problems };
+  const resolution = resolvePlan(read.plan, { positions: read.positions });
+  if (!resolution.ok) return { kind: 'problems', file, problems: resolution.problems };
+  return { kind: 'plan', file, plan: read.plan, positions: read.positions, resolved: resolution.plan };
+}
