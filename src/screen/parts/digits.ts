@@ -1,6 +1,6 @@
 /**
  * Block digits that can be read from the machine: two pixel fonts of our own drawing, the choice of size, and the
- * sum that tells how tall a digit must be. Pure: text in, lines out; block-digits.tsx puts them on the screen.
+ * sum that tells how tall a digit must be. Pure: text in, lines out.
  */
 
 /** How a number is shown: as blocks (pixels of so many columns and rows), or as one line of plain text. */

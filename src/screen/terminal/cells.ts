@@ -2,6 +2,7 @@
  * A frame of text as cells: what each place of the screen shows, character and style. Parsing is the last gate before
  * the terminal (P8): control characters and escape sequences other than colours and attributes never pass it.
  */
+import stringWidth from 'string-width';
 
 /** Attributes and colours of a cell in one fixed order, as SGR parameters ('' is plain, '1;31' bold red). */
 export type Style = string;
@@ -103,15 +104,11 @@ function appendText(row: Cell[], text: string, pen: Pen, columns: number): void 
   }
 }
 
-/** East Asian wide and full-width ranges (Unicode Standard Annex 11), and pictures shown as emoji. */
-const wide =
-  /[\u1100-\u115f\u2e80-\u303e\u3041-\u33ff\u3400-\u4dbf\u4e00-\u9fff\ua000-\ua4cf\ua960-\ua97f\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6\u{1b000}-\u{1b2ff}\u{20000}-\u{3fffd}]|\p{Emoji_Presentation}|\ufe0f/u;
-const invisible = /^[\p{Mn}\p{Me}\p{Cf}\p{Zl}\p{Zp}]+$/u;
-
+/** The columns of a grapheme, by the same table that Ink lays out with. */
 function columnsOf(grapheme: string): 0 | 1 | 2 {
-  if (grapheme.length === 1 && grapheme.charCodeAt(0) < 0x300) return grapheme === '\u00ad' ? 0 : 1;
-  if (invisible.test(grapheme)) return 0;
-  return wide.test(grapheme) ? 2 : 1;
+  if (grapheme.length === 1 && grapheme >= ' ' && grapheme <= '~') return 1;
+  const columns = stringWidth(grapheme);
+  return columns === 0 ? 0 : columns === 1 ? 1 : 2;
 }
 
 function penAfter(pen: Pen, sgr: string): Pen {

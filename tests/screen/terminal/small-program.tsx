@@ -1,8 +1,8 @@
 /** A tiny program over the terminal parts, for the stories that test them: it counts Enter and shows the last key. */
 import { writeFileSync } from 'node:fs';
-import { Box, render, Text } from 'ink';
-import { type ReactNode, useSyncExternalStore } from 'react';
-import { BlockDigits } from '../../../src/screen/parts/block-digits.tsx';
+import { render } from 'ink';
+import { Frame } from '../../../src/screen/frame.tsx';
+import { digitLines } from '../../../src/screen/parts/digits.ts';
 import { keyId } from '../../../src/screen/terminal/key.ts';
 import { openSession } from '../../../src/screen/terminal/session.ts';
 
@@ -15,28 +15,26 @@ type Shown = {
 };
 
 let shown: Shown = { count: 0, last: '', resumed: 0, size: '', noise: '' };
+let lines: readonly string[] = [];
 const listeners = new Set<() => void>();
 function show(change: Partial<Shown>): void {
   shown = { ...shown, ...change };
+  const digits = digitLines(String(shown.count), { kind: 'block', font: '3x5', pixelColumns: 2, pixelRows: 1 });
+  lines = [
+    ...digits.map((line) => line.replace(/#+/g, (run) => `\u001b[7m${' '.repeat(run.length)}\u001b[0m`)),
+    `key <${shown.last}> resumed ${shown.resumed} size ${shown.size}`,
+    ...(shown.noise.match(/.{1,70}/g) ?? []),
+  ];
   for (const listener of listeners) listener();
 }
 
-function App(): ReactNode {
-  const { count, last, resumed, size, noise } = useSyncExternalStore(
-    (listener) => {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
-    () => shown,
-  );
-  return (
-    <Box flexDirection="column">
-      <BlockDigits text={String(count)} size={{ kind: 'block', font: '3x5', pixelColumns: 2, pixelRows: 1 }} />
-      <Text>{`key <${last}> resumed ${resumed} size ${size}`}</Text>
-      <Text>{noise}</Text>
-    </Box>
-  );
-}
+const source = {
+  subscribe: (listener: () => void) => {
+    listeners.add(listener);
+    return () => listeners.delete(listener);
+  },
+  read: () => lines,
+};
 
 const sizeNow = (): string => `${process.stdout.rows}x${process.stdout.columns}`;
 const session = openSession({
@@ -58,4 +56,9 @@ const session = openSession({
 });
 process.stdout.on('resize', () => show({ size: sizeNow() }));
 show({ size: sizeNow() });
-render(<App />, { stdout: session.painter.stream, debug: true, exitOnCtrlC: false, patchConsole: false });
+render(<Frame source={source} />, {
+  stdout: session.painter.stream,
+  debug: true,
+  exitOnCtrlC: false,
+  patchConsole: false,
+});
