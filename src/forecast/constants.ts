@@ -10,6 +10,11 @@ export const constants = {
   /** Classes of planner quality: standard deviation of ln(true/plan) from one operation to the next, and prior weight. */
   plannerScatter: [0.06, 0.12, 0.2, 0.32, 0.5],
   plannerWeight: [0.15, 0.2, 0.3, 0.2, 0.15],
+  /** The class of estimates that are worth next to nothing (minutes typed for seconds). */
+  wildScatter: 2,
+  wildWeight: 0.003,
+  /** Now and then one estimate is a slip of the pen, whatever the planner: how often, and its sd on the log scale. */
+  grossError: { share: 0.01, scatter: 2 },
   /** Standard deviation of the factor common to all operations, as a multiple of the class's scatter. */
   commonScatterRatio: 1.2,
   /** A time that was not planned but taken from a default scatters by this much on the log scale, whatever the class. */
@@ -34,8 +39,10 @@ export const constants = {
   ],
   /** What the prior of the excess is worth in operations. */
   learningWeight: 1.5,
+  /** Loads in a row, alike within a factor of two, that overrule all before them: while none has been regular, and later. */
+  overrule: { early: 2, later: 3, alike: 0.69, doubt: 0.3 },
   /** Wander of the level over one operation (drift, tool wear), standard deviation on the log scale. */
-  wander: 0.15,
+  wander: 0.17,
   wanderLoads: 20,
   /** Part of a load's time that does not depend on how many pieces it holds. */
   loadFixedPart: 0.55,

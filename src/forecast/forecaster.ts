@@ -14,7 +14,15 @@
 import { constants } from './constants.ts';
 import { type ForecastJob, loadFactor } from './job.ts';
 import { pooledNoise, pooledShapes, poolOperation } from './learning-pool.ts';
-import { type FilterBank, nextNoiseVariance, passLoads, predictLoad, startBank, takeLoad } from './load-filter.ts';
+import {
+  type FilterBank,
+  nextNoiseVariance,
+  passLoads,
+  predictLoad,
+  relevel,
+  startBank,
+  takeLoad,
+} from './load-filter.ts';
 import {
   accountLoad,
   accountScrap,
@@ -28,6 +36,8 @@ import { setupReading } from './planner-factor.ts';
 import {
   currentFactor,
   currentSetupFactor,
+  type Doubt,
+  type DoubtedLoad,
   type ForecastState,
   type LoadTally,
   levelBefore,
@@ -105,7 +115,7 @@ function takeSetup(state: ForecastState, key: string, took_s: number | null): Fo
   const estimate_s = state.prepared[indexOf(state, key)]?.setup_s ?? 0;
   const done = changed(state, key, (operation) => ({ ...operation, setup: 'done' }));
   if (took_s === null || !(took_s > 0) || !Number.isFinite(took_s) || estimate_s <= 0)
-    return { ...done, lastLoad: null };
+    return { ...done, lastLoad: null, doubt: null };
   const factor = currentSetupFactor(state, currentFactor(state));
   const expected_s = estimate_s * Math.exp(factor.mean);
   const seen = {
@@ -120,6 +130,7 @@ function takeSetup(state: ForecastState, key: string, took_s: number | null): Fo
     ...changed(done, key, (operation) => ({ ...operation, setupReading: reading })),
     accounts: accountSetup(state.accounts, seen, interrupted),
     lastLoad: null,
+    doubt: null,
   };
 }
 
@@ -181,6 +192,7 @@ function passUntimed(state: ForecastState, index: number, bank: FilterBank, piec
     ...tallied(passed, index, { piecesUntimed: pieces }),
     accounts: accountUntimed(state.accounts, pieces),
     lastLoad: null,
+    doubt: null,
   };
 }
 
@@ -217,10 +229,41 @@ function enterLoad(
   };
   const shares = shareLoad(state.accounts, seen);
   const moved = withBank(state, index, takeLoad(bank, y, shares.regular, afterBreak));
-  return {
+  const entered = {
     ...tallied(moved, index, { timed: 1, ...setAside(shares) }),
     accounts: accountLoad(state.accounts, pieces, seen, shares),
+    doubt: shares.regular < constants.overrule.doubt ? doubted(state, index, bank, { y, pieces, took_s }) : null,
   };
+  return overruled(entered) ?? entered;
+}
+
+function doubted(state: ForecastState, index: number, bank: FilterBank, load: DoubtedLoad): Doubt {
+  const before = state.doubt?.index === index ? state.doubt : null;
+  if (before === null) return { index, bankBefore: bank, accountsBefore: state.accounts, loads: [load] };
+  return { ...before, loads: [...before.loads, load] };
+}
+
+/**
+ * When loads in a row disagree with what was believed but agree with each other, they are right: a plan that was wrong by
+ * a hundred times, a tool that was changed. The level begins again at theirs, and what they were booked as is undone. Null
+ * while it has not come to that.
+ */
+function overruled(state: ForecastState): ForecastState | null {
+  const { doubt } = state;
+  const { early, later, alike } = constants.overrule;
+  if (doubt === null) return null;
+  const settled = doubt.bankBefore.noiseWeight - constants.noiseWeight > 0.5;
+  const needed = settled ? later : early;
+  const recent = doubt.loads.slice(-needed);
+  const logs = recent.map((load) => load.y);
+  if (recent.length < needed || Math.max(...logs) - Math.min(...logs) > alike) {
+    return doubt.loads.length > needed ? { ...state, doubt: { ...doubt, loads: recent } } : null;
+  }
+  const level = logs.reduce((sum, y) => sum + y, 0) / logs.length;
+  const bank = relevel(doubt.bankBefore, level);
+  const again = withBank({ ...state, accounts: doubt.accountsBefore, doubt: null }, doubt.index, bank);
+  const cleared = tallied(again, doubt.index, { timed: -recent.length });
+  return recent.reduce((sum, load) => enterLoad(sum, doubt.index, load.pieces, load.took_s), cleared);
 }
 
 /** What a load is put down as where it is mostly not regular work. */
@@ -240,16 +283,18 @@ function takeScrap(state: ForecastState, key: string, pieces: number, took_s: nu
     ...moved,
     accounts: accountScrap(state.accounts, pieces, timed ? took_s : 0, usual_s),
     lastLoad: null,
+    doubt: null,
   };
 }
 
 function finishOperation(state: ForecastState, key: string): ForecastState {
   const operation = state.operations[indexOf(state, key)];
-  if (!operation?.bank || operation.pooled) return { ...state, lastLoad: null };
+  if (!operation?.bank || operation.pooled) return { ...state, lastLoad: null, doubt: null };
   return {
     ...changed(state, key, (entry) => ({ ...entry, pooled: true })),
     pool: poolOperation(state.pool, operation.bank),
     lastLoad: null,
+    doubt: null,
   };
 }
 

@@ -164,6 +164,12 @@ function stepShape(shape: ShapeFilter, { y, g, noise, believed, wander }: Step):
   };
 }
 
+/** The bank with its level forgotten and begun again at `level` (ln of a full load's time): learning and noise stay. */
+export function relevel(bank: FilterBank, level: number): FilterBank {
+  const again = (shape: ShapeFilter): ShapeFilter => ({ ...shape, level, a: 1, b: 0 });
+  return { ...bank, prior: { mean: level, variance: 1 }, shapes: bank.shapes.map(again) };
+}
+
 /** Counts `count` loads that were made but not timed: learning and wander go on, nothing is learned of the level. */
 export function passLoads(bank: FilterBank, count: number): FilterBank {
   const pass = (shape: ShapeFilter): ShapeFilter => ({ ...shape, a: shape.a + bank.wanderPerLoad * count });

@@ -36,21 +36,7 @@ export type PlannerPrior = { readonly cycle: number; readonly setup: number };
  * The factor after the given readings. Without any it is the prior: mean as given, variance 0.116, scatter 0.081.
  */
 export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior): PlannerFactor {
-  const classes = constants.plannerScatter.map((scatter, i) => {
-    const own = scatter * scatter;
-    const pull = pullOf(own);
-    let mean = prior.cycle;
-    let variance = own * constants.commonScatterRatio ** 2;
-    let score = Math.log(constants.plannerWeight[i] ?? 0);
-    for (const reading of readings) {
-      const spread = variance + own + reading.variance;
-      const error = reading.value + pull * reading.deviation - mean;
-      score -= (Math.log(spread) + (error * error) / spread) / 2;
-      mean += (variance * error) / spread;
-      variance -= (variance * variance) / spread;
-    }
-    return { mean, variance, own, pull, score };
-  });
+  const classes = plannerClasses.map(({ scatter, weight }) => judgeClass(readings, prior, scatter, weight));
   const best = Math.max(...classes.map((entry) => entry.score));
   const weights = classes.map((entry) => Math.exp(entry.score - best));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
@@ -63,6 +49,46 @@ export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior)
     scatter: average((entry) => entry.own),
     pull: average((entry) => entry.pull),
   };
+}
+
+const plannerClasses = [
+  ...constants.plannerScatter.map((scatter, i) => ({ scatter, weight: constants.plannerWeight[i] ?? 0 })),
+  { scatter: constants.wildScatter, weight: constants.wildWeight },
+];
+
+type JudgedClass = {
+  readonly mean: number;
+  readonly variance: number;
+  readonly own: number;
+  readonly pull: number;
+  /** Log of the class's weight after the readings. */
+  readonly score: number;
+};
+
+/** What one class of planner makes of the readings. A reading far off is taken for a slip of the pen and moves little. */
+function judgeClass(readings: readonly Reading[], prior: PlannerPrior, scatter: number, weight: number): JudgedClass {
+  const own = scatter * scatter;
+  const pull = pullOf(own);
+  const { grossError } = constants;
+  let mean = prior.cycle;
+  let variance = own * constants.commonScatterRatio ** 2;
+  let score = Math.log(weight);
+  for (const reading of readings) {
+    const spread = variance + own + reading.variance;
+    const error = reading.value + pull * reading.deviation - mean;
+    const usual = (1 - grossError.share) * density(error, spread);
+    const gross = grossError.share * density(error, spread + grossError.scatter ** 2);
+    score += Math.log(usual + gross + 1e-300);
+    const share = usual / (usual + gross + 1e-300);
+    const believed = variance + (spread - variance) / Math.max(share, 1e-3);
+    mean += (variance * error) / believed;
+    variance -= (variance * variance) / believed;
+  }
+  return { mean, variance, own, pull, score };
+}
+
+function density(error: number, variance: number): number {
+  return Math.exp((-error * error) / (2 * variance)) / Math.sqrt(variance);
 }
 
 /**

@@ -53,6 +53,16 @@ export type LastLoad = {
   readonly before: Pick<ForecastState, 'operations' | 'accounts'>;
 };
 
+/** Loads in a row that did not fit what was believed, kept until they are overruled or overrule it. */
+export type Doubt = {
+  readonly index: number;
+  readonly bankBefore: FilterBank;
+  readonly accountsBefore: Accounts;
+  readonly loads: readonly DoubtedLoad[];
+};
+
+export type DoubtedLoad = { readonly y: number; readonly pieces: number; readonly took_s: number };
+
 export type ForecastState = {
   readonly job: ForecastJob;
   readonly prepared: readonly PreparedOperation[];
@@ -61,6 +71,7 @@ export type ForecastState = {
   readonly accounts: Accounts;
   readonly pool: LearningPool;
   readonly lastLoad: LastLoad | null;
+  readonly doubt: Doubt | null;
 };
 
 /** The state before anything has happened. */
@@ -73,6 +84,7 @@ export function startForecast(job: ForecastJob): ForecastState {
     accounts: startAccounts(job.prior),
     pool: startLearningPool(),
     lastLoad: null,
+    doubt: null,
   };
 }
 
