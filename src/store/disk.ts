@@ -6,7 +6,7 @@
 /** The calls that the store makes on a file system. The tests have one of their own in memory. */
 export interface Disk {
   /** Opens a file: `read` an existing one, `append` to an existing one (reading too), or make a `new` one (0600, EEXIST). */
-  open(path: string, how: 'read' | 'append' | 'new'): Promise<OpenFile>;
+  open(path: string, how: OpenHow): Promise<OpenFile>;
   /** Makes one folder (0700 whatever the umask); EEXIST when the name is taken. */
   mkdir(path: string): Promise<void>;
   /** Renames within a folder, replacing a file of the new name at one stroke. */
@@ -26,10 +26,13 @@ export interface Disk {
   syncFolder(path: string): Promise<void>;
 }
 
-/** A file that is open. Writes go to its end. */
+/** With `overwrite` writes go to the place given, otherwise to the end. */
+export type OpenHow = 'read' | 'append' | 'overwrite' | 'new';
+
+/** A file that is open. */
 export interface OpenFile {
-  /** Writes at the end; answers how many bytes were taken, which may be fewer than given when the disk fills up. */
-  write(bytes: Uint8Array): Promise<number>;
+  /** Writes; answers how many bytes were taken, which may be fewer than given when the disk fills up. */
+  write(bytes: Uint8Array, offset?: number): Promise<number>;
   /** Reads into `into` from `offset`; answers how many bytes came, 0 at the end. */
   read(into: Uint8Array, offset: number): Promise<number>;
   /** Flushes content and all facts. */
@@ -51,11 +54,14 @@ export interface FileFacts {
   readonly changed_ms: number;
 }
 
-/** Writes all of `bytes`, however many calls it takes. Throws what the disk throws; a call that takes nothing is ENOSPC. */
-export async function writeAll(file: OpenFile, bytes: Uint8Array): Promise<void> {
+/**
+ * Writes all of `bytes`, however many calls it takes: at the end, or from `offset` on in a file opened to overwrite. Throws
+ * what the disk throws; a call that takes nothing is ENOSPC.
+ */
+export async function writeAll(file: OpenFile, bytes: Uint8Array, offset?: number): Promise<void> {
   let done = 0;
   while (done < bytes.length) {
-    const taken = await file.write(bytes.subarray(done));
+    const taken = await file.write(bytes.subarray(done), offset === undefined ? undefined : offset + done);
     if (taken <= 0) throw Object.assign(new Error('the disk takes no more'), { code: 'ENOSPC' });
     done += taken;
   }

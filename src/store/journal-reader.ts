@@ -35,6 +35,8 @@ export interface Stop {
 /** How far the good lines go, and what stopped the reading, if anything did. */
 export interface ReadEnd {
   readonly position: Position;
+  /** Where the last good line begins. */
+  readonly lastLineAt: number;
   readonly stop: Stop | undefined;
 }
 
@@ -59,16 +61,18 @@ export async function readLines<C, E>(
   visit: Visit<C, E>,
 ): Promise<ReadEnd> {
   let position = from;
+  let lastLineAt = from.offset;
   const found = await eachLine(file, from.offset, (bytes, start, end) => {
     const decoded = decodeLine(form, bytes, position, start, end);
     if (decoded.kind !== 'line') return decoded;
+    lastLineAt = position.offset;
     position = behind(position, decoded.line, end + 1 - start);
     if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
     visit(decoded.line);
     return undefined;
   });
-  if (found === undefined) return { position, stop: undefined };
-  return { position, stop: await describeStop(file, found, position) };
+  if (found === undefined) return { position, lastLineAt, stop: undefined };
+  return { position, lastLineAt, stop: await describeStop(file, found, position) };
 }
 
 type Take = (bytes: Buffer, start: number, end: number) => Found | undefined;

@@ -83,11 +83,12 @@ export async function openJournal<C, E>(
   );
   if (isFault(file)) return file;
   const opened = await orFault({ doing: 'the journal could not be read', where: path, code: 74 }, async () => {
-    const { position, stop } = await readLines(file, form, START, visit);
+    const { position, lastLineAt, stop } = await readLines(file, form, START, visit);
     const refused = refusal(folder, position, stop);
     if (refused !== undefined) return refused;
     const aside = stop === undefined ? undefined : await setRestAside(disk, folder, file, stop);
     if (isFault(aside)) return aside;
+    await rewriteEnd(disk, path, Math.min(lastLineAt, position.offset - APPEND_CAP), position.offset);
     await file.sync();
     await disk.syncFolder(folder);
     await disk.syncFolder(dirname(folder));
@@ -98,6 +99,22 @@ export async function openJournal<C, E>(
   });
   if (isFault(opened)) await closeQuietly(file);
   return opened;
+}
+
+/**
+ * Writes the end of the journal over itself and flushes it. After a flush that failed, the system may show bytes that are not
+ * on the disk and count them as flushed: a program that was killed then leaves a line behind that only seems safe. The same
+ * bytes written again are flushed again, and where they were on the disk already nothing changes.
+ */
+async function rewriteEnd(disk: Disk, path: string, from: number, to: number): Promise<void> {
+  const file = await disk.open(path, 'overwrite');
+  try {
+    const start = Math.max(0, from);
+    await writeAll(file, await readBack(file, start, to), start);
+    await file.sync();
+  } finally {
+    await file.close();
+  }
 }
 
 /** Opens a file for appending, but no pipe, device or folder. */
@@ -227,7 +244,10 @@ export class Journal<C, E> {
       parts.push(line.bytes);
       position = line.position;
     }
-    return { bytes: Buffer.concat(parts), position };
+    const bytes = Buffer.concat(parts);
+    if (parts.length > 1 && bytes.length > APPEND_CAP)
+      throw new Error(`${bytes.length} bytes in one append of several lines`);
+    return { bytes, position };
   }
 
   async #write(bytes: Buffer): Promise<Fault | undefined> {
@@ -301,7 +321,10 @@ export class Journal<C, E> {
   }
 }
 
+/** How many of the last bytes are compared after a failure. */
 const END_LENGTH = 4096;
+/** The most that several lines of one append may have together, in bytes; a single line may have more. */
+const APPEND_CAP = 64 * 1024;
 
 async function readBack(file: OpenFile, from: number, to: number): Promise<Buffer> {
   const bytes = Buffer.alloc(to - from);

@@ -11,6 +11,7 @@ const careful = constants.O_NONBLOCK | constants.O_NOCTTY;
 const flags = {
   read: constants.O_RDONLY | careful,
   append: constants.O_RDWR | constants.O_APPEND | careful,
+  overwrite: constants.O_RDWR | careful,
   new: constants.O_RDWR | constants.O_APPEND | constants.O_CREAT | constants.O_EXCL | careful,
 } as const;
 
@@ -50,8 +51,8 @@ export const realDisk: Disk = {
 
 function openFile(handle: FileHandle): OpenFile {
   return {
-    async write(bytes) {
-      return (await handle.write(bytes, 0, bytes.length, null)).bytesWritten;
+    async write(bytes, offset) {
+      return (await handle.write(bytes, 0, bytes.length, offset ?? null)).bytesWritten;
     },
     async read(into, offset) {
       return (await handle.read(into, 0, into.length, offset)).bytesRead;

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { dirname } from 'node:path';
-import type { Disk, FileFacts, OpenFile } from '../../src/store/disk.ts';
+import type { Disk, FileFacts, OpenFile, OpenHow } from '../../src/store/disk.ts';
 
 // A disk in memory that can lose its power. What is written goes to a cache; only a flush makes it durable, a file's content
 // by its own flush and a name by a flush of its folder. At a power cut each change that was not flushed may have reached the
@@ -59,7 +59,7 @@ export class SimulatedDisk implements Disk {
     for (const node of this.nodes) if (node.kind === 'folder') settle(node);
   }
 
-  async open(path: string, how: 'read' | 'append' | 'new'): Promise<OpenFile> {
+  async open(path: string, how: OpenHow): Promise<OpenFile> {
     this.#alive();
     if (how !== 'new') return this.#handle(this.#need(path), how);
     this.#change(`open new ${path}`);
@@ -130,6 +130,11 @@ export class SimulatedDisk implements Disk {
     return Buffer.from(this.#file(this.#need(path)).cache);
   }
 
+  /** The names in a folder, without a call. */
+  namesIn(path: string): string[] {
+    return [...this.#folder(path).cache.keys()].sort();
+  }
+
   /** Puts a durable file there, whatever stood there before. */
   place(path: string, bytes: Uint8Array): void {
     this.#enter(path, this.#add({ kind: 'file', cache: bytes, durable: bytes, pending: [] }));
@@ -173,7 +178,7 @@ export class SimulatedDisk implements Disk {
     return hash.digest('hex');
   }
 
-  #handle(node: number, how: 'read' | 'append' | 'new'): OpenFile {
+  #handle(node: number, how: OpenHow): OpenFile {
     const disk = this;
     let open = true;
     const use = () => {
@@ -182,12 +187,13 @@ export class SimulatedDisk implements Disk {
       return disk.#file(node);
     };
     return {
-      async write(bytes) {
+      async write(bytes, place) {
         const file = use();
         if (how === 'read') throw systemError('EBADF');
         const taken = disk.#changeWrite(`write ${bytes.length}`, bytes);
-        file.pending.push({ kind: 'write', offset: file.cache.length, bytes: taken });
-        file.cache = written(file.cache, file.cache.length, taken);
+        const offset = how === 'overwrite' && place !== undefined ? place : file.cache.length;
+        file.pending.push({ kind: 'write', offset, bytes: taken });
+        file.cache = written(file.cache, offset, taken);
         return taken.length;
       },
       async read(into, offset) {
