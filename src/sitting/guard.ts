@@ -80,18 +80,19 @@ export function guardCount(guard: Guard, settings: GuardSettings, press: Press):
 }
 
 /**
- * Judges a press that would answer or pass a card. The same key must have rested for the guard's time, another key only
- * has to come 400 ms after the card (never longer than the guard).
+ * Judges a press that would answer or pass a card. The same key must have rested for the guard's time and at least
+ * 1200 ms, since a shorter guard would let a held key pass; another key only has to come 400 ms after the card.
  * Example: a card at 0; Enter at 300 suppressed, Enter at 1700 hasty, another card at 1800, Enter at 4000 passes.
  */
 export function guardCard(guard: Guard, settings: GuardSettings, press: Press): Guarded {
   const afterMs = press.atMs - guard.cardMs;
   const next = pressed(guard, press);
-  if (isHeld(guard, press, settings.guardMs)) {
-    return { guard: next, verdict: { kind: 'suppressed', why: 'held', waitMs: settings.guardMs } };
+  const restMs = settings.guardMs === 0 ? 0 : Math.max(settings.guardMs, defaultGuardMs);
+  if (isHeld(guard, press, restMs)) {
+    return { guard: next, verdict: { kind: 'suppressed', why: 'held', waitMs: restMs } };
   }
-  if (afterMs < Math.min(CARD_DEAF_MS, settings.guardMs)) {
-    return { guard: next, verdict: { kind: 'suppressed', why: 'card is new', waitMs: settings.guardMs } };
+  if (afterMs < Math.min(CARD_DEAF_MS, restMs)) {
+    return { guard: next, verdict: { kind: 'suppressed', why: 'card is new', waitMs: restMs } };
   }
   return { guard: next, verdict: afterMs < CARD_HASTY_MS ? { kind: 'hasty', afterMs } : { kind: 'pass' } };
 }

@@ -158,6 +158,12 @@ describe('[P6] the guard before a card', () => {
     expect(guardCard(cardAppeared(guard, 1), { guardMs: 0 }, { key: 'enter', atMs: 1 }).verdict.kind).toBe('hasty');
   });
 
+  it('a short guard for counts lets no held key pass a card; a guard of 0 lets all pass', () => {
+    const card = cardAppeared(guardCount(restingGuard, { guardMs: 300 }, { key: 'enter', atMs: 0 }).guard, 0);
+    expect(guardCard(card, { guardMs: 300 }, { key: 'enter', atMs: 660 }).verdict.kind).toBe('suppressed');
+    expect(guardCard(card, { guardMs: 0 }, { key: 'enter', atMs: 1 }).verdict.kind).toBe('hasty');
+  });
+
   it('another key may answer at once after the 400 ms', () => {
     const guard = cardAppeared(guardCount(restingGuard, settings, { key: 'f9', atMs: 0 }).guard, 0);
     expect(guardCard(guard, { guardMs: 1200 }, { key: 'enter', atMs: 500 }).verdict.kind).toBe('hasty');

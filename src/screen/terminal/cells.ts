@@ -34,16 +34,35 @@ export function isSameCell(a: Cell, b: Cell): boolean {
  * Example: `parseFrame('\u001b[7mab\u001b[27m', 1, 3)` is a and b in reverse, then a blank.
  */
 export function parseFrame(frame: string, rows: number, columns: number): Grid {
-  const empty = blankGrid(rows, columns);
-  let pen = plainPen;
-  const grid: Row[] = [];
-  for (const line of frame.split('\n').slice(0, rows)) {
-    const parsed = parseLine(line, columns, pen);
-    pen = parsed.pen;
-    grid.push(parsed.row);
-  }
-  return [...grid, ...empty.slice(grid.length)];
+  return makeFrameParser()(frame, rows, columns);
 }
+
+/**
+ * `parseFrame` for one frame after another: a line that stood in the frame before gives the very same row again, so
+ * that a screen of which little changes costs little.
+ */
+export function makeFrameParser(): (frame: string, rows: number, columns: number) => Grid {
+  let known = new Map<string, ParsedLine>();
+  let knownColumns = 0;
+
+  return (frame, rows, columns) => {
+    const found = new Map<string, ParsedLine>();
+    const grid: Row[] = [];
+    let pen = plainPen;
+    for (const line of frame.split('\n').slice(0, rows)) {
+      const before = pen === plainPen && columns === knownColumns ? known.get(line) : undefined;
+      const parsed = before ?? parseLine(line, columns, pen);
+      if (pen === plainPen) found.set(line, parsed);
+      pen = parsed.pen;
+      grid.push(parsed.row);
+    }
+    known = found;
+    knownColumns = columns;
+    return [...grid, ...blankGrid(rows - grid.length, columns)];
+  };
+}
+
+type ParsedLine = { readonly row: Row; readonly pen: Pen };
 
 /** SGR attributes in force, by slot; a slot holds the parameters that set it. */
 type Pen = Readonly<Partial<Record<Slot, string>>>;
@@ -70,7 +89,7 @@ const tokens = new RegExp(`${ESC}\\[([0-9;:]*)m|(?:${ESC}\\[?|${CSI})[0-?]*[ -/]
 const controlString = new RegExp(`${ESC}[\\]PX^_]\\P{Cc}*(?:${ESC}\\\\|\\p{Cc}|$)`, 'gu');
 const control = /^\p{Cc}/u;
 
-function parseLine(line: string, columns: number, startPen: Pen): { row: Row; pen: Pen } {
+function parseLine(line: string, columns: number, startPen: Pen): ParsedLine {
   let pen = startPen;
   const row: Cell[] = [];
   for (const [token, sgr] of line.replace(controlString, '').matchAll(tokens)) {
@@ -148,7 +167,10 @@ const clearers: Readonly<Record<number, readonly Slot[]>> = {
 function penAfterCode(pen: Pen, code: number, parameters: string): Pen {
   if (code === 0) return plainPen;
   const cleared = clearers[code];
-  if (cleared) return Object.fromEntries(Object.entries(pen).filter(([slot]) => !cleared.includes(slot as Slot)));
+  if (cleared) {
+    const left = Object.entries(pen).filter(([slot]) => !cleared.includes(slot as Slot));
+    return left.length === 0 ? plainPen : Object.fromEntries(left);
+  }
   const slot = setters[code] ?? slotOfColour(code);
   return slot ? { ...pen, [slot]: parameters } : pen;
 }

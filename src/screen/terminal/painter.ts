@@ -7,7 +7,7 @@
  * newest frame is painted against what was last sent.
  */
 import { Writable } from 'node:stream';
-import { blankGrid, type Grid, parseFrame } from './cells.ts';
+import { blankGrid, type Grid, makeFrameParser } from './cells.ts';
 import { type Cursor, difference } from './difference.ts';
 import { makeOutlet, type WriteSome } from './outlet.ts';
 
@@ -53,6 +53,7 @@ const unsure: Cursor = { at: undefined, style: '' };
 /** Makes a painter; nothing is written before `enter`. Example: see session.ts. */
 export function makePainter(options: PainterOptions): Painter {
   let { rows, columns } = options.size();
+  const parse = makeFrameParser();
   let wanted = '';
   let shown: Grid = blankGrid(rows, columns);
   let cursor = unsure;
@@ -64,7 +65,7 @@ export function makePainter(options: PainterOptions): Painter {
     if (!isEntered || settling || !outlet.isIdle()) return;
     const before = mustClear ? blankGrid(rows, columns) : shown;
     const from: Cursor = mustClear ? { at: { row: 0, column: 0 }, style: '' } : cursor;
-    const after = parseFrame(wanted, rows, columns);
+    const after = parse(wanted, rows, columns);
     const change = difference(before, after, from);
     outlet.write((mustClear ? CLEAR : '') + change.bytes);
     shown = after;

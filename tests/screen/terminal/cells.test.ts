@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type Cell, parseFrame } from '../../../src/screen/terminal/cells.ts';
+import { type Cell, makeFrameParser, parseFrame } from '../../../src/screen/terminal/cells.ts';
 
 const styled = (row: readonly Cell[] | undefined): string[] => (row ?? []).map((cell) => `${cell.text}|${cell.style}`);
 
@@ -29,6 +29,15 @@ describe('a frame as cells', () => {
     const one = parseFrame('\u001b[1m\u001b[7mx', 1, 1);
     expect(parseFrame('\u001b[7;1mx', 1, 1)).toEqual(one);
     expect(styled(parseFrame('\u001b[1;31m \u001b[7m ', 1, 2)[0])).toEqual([' |', ' |1;7;31']);
+  });
+
+  it('a line that stood in the frame before is the same row, unless its style or the width is another', () => {
+    const parse = makeFrameParser();
+    const first = parse('ab\ncd', 2, 4);
+    expect(parse('cd\nab', 2, 4)[1]).toBe(first[0]);
+    expect(styled(parse('\u001b[7mx\nab', 2, 4)[1])).toEqual(['a|7', 'b|7', ' |', ' |']);
+    expect(parse('ab', 1, 3)[0]?.length).toBe(3);
+    expect(parse('\u001b[1mx\u001b[22m\nab', 2, 3)[1]).toEqual(parse('ab', 1, 3)[0]);
   });
 
   it('a wide character takes two columns, or none at the edge; combining marks stay with their letter', () => {
