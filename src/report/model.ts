@@ -111,7 +111,6 @@ const loadSchema = z.object({
   pieces: count,
   good: count,
   scrap: count,
-  reasons: z.array(text),
   /** Seconds of the whole load; null when nothing was timed. */
   time_s: seconds.nullable(),
   left_out: leftOutSchema.nullable(),
@@ -245,7 +244,7 @@ export const reportSchema = z.object({
     }),
   ),
   /** Work and pieces by day of the calendar, in the batch's zone. */
-  days: z.array(z.object({ date: text, sitting_s: seconds, pieces: count })),
+  days: z.array(z.object({ date: text, worked_s: seconds, pieces: count })),
   pauses: z.array(z.object({ began: instant, length_s: seconds, reason: text.nullable() })),
   notes: z.array(z.object({ ...cell, text, at: instant })),
   money: moneySchema.nullable(),

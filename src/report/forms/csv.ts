@@ -63,7 +63,6 @@ const LOAD_FIELDS: readonly Field<LoadRow>[] = [
   ['pieces', (row) => row.pieces],
   ['good', (row) => row.good],
   ['scrap', (row) => row.scrap],
-  ['reasons', (row) => row.reasons.join('; ')],
   ['load_s', (row) => exact(row.time_s)],
   ['piece_s', (row) => (row.time_s === null || row.pieces === 0 ? null : exact(row.time_s / row.pieces))],
   ['timed', (row) => (row.left_out === null && row.time_s !== null ? 'yes' : 'no')],

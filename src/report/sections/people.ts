@@ -12,7 +12,7 @@ export function peopleSection(model: ReportModel): Block[] {
     one.by ?? '-',
     one.why ?? '-',
   ]);
-  const days = model.days.map((day) => [day.date, formatClockTime(day.sitting_s), String(day.pieces)]);
+  const days = model.days.map((day) => [day.date, formatClockTime(day.worked_s), String(day.pieces)]);
   const pauses = model.pauses.map((one) => [
     readableInstant(one.began),
     formatClockTime(one.length_s),

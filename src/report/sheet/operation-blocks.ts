@@ -1,4 +1,5 @@
 /** One operation on paper: cautions, tools with points and depths, checks with blank boxes, notes. */
+import { cautionById } from '../../plan/cautions.ts';
 import type { ResolvedCheck, ResolvedOperation, ResolvedPlan } from '../../plan/resolved.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { formatLength } from '../../shop/units.ts';
@@ -9,16 +10,12 @@ import { cutBlocks } from './cut-tables.ts';
 /** Boxes to write measured values into, for each check. */
 const BLANKS = 6;
 
-/** The blocks of an operation; `cautionText` gives the sentence of a caution's key, `null` for an unknown one. */
-export function operationBlocks(
-  plan: ResolvedPlan,
-  operation: ResolvedOperation,
-  cautionText: (key: string) => string | null,
-): Block[] {
+/** The blocks of an operation. A caution whose key is not in the table is the plan's own sentence and is shown as it is. */
+export function operationBlocks(plan: ResolvedPlan, operation: ResolvedOperation): Block[] {
   const setup = plan.setups.find((one) => one.id === operation.setup) ?? null;
   const machine = plan.machines.find((one) => one.id === operation.machine) ?? null;
   const place = { plan, setup, machine, loadSize: operation.loadSize };
-  const cautions = operation.cautions.map(cautionText).filter((text) => text !== null);
+  const cautions = operation.cautions.map((key) => cautionById(key)?.text ?? key);
   return [
     { kind: 'subheading', text: `${operation.number} ${operation.title}${variantText(plan, operation)}` },
     ...cautions.map((text): Block => ({ kind: 'caution', text })),

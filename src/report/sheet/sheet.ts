@@ -4,6 +4,7 @@
  * boxes, the usual cautions with the line that defers, and boxes to cross off. It computes nothing: the numbers are those of
  * the resolved plan, rounded once at the readout or dial.
  */
+import { DEFERRING_LINE } from '../../plan/cautions.ts';
 import type { ResolvedOperation, ResolvedPlan } from '../../plan/resolved.ts';
 import { formatLength, formatTrimmed } from '../../shop/units.ts';
 import { type Block, left, type PaperDocument, right, sentence, tableOf } from '../document.ts';
@@ -16,10 +17,6 @@ import { setupBlocks } from './setup-blocks.ts';
 export interface SheetOptions {
   /** SVG of each setup by its id, made by src/plan/drawing-svg.ts; a setup without one has no drawing. */
   readonly drawings: Readonly<Record<string, string>>;
-  /** The sentence of a caution by its key; `null` for an unknown key. */
-  readonly cautionText: (key: string) => string | null;
-  /** The line that defers to the machine's manual and the local rules. */
-  readonly defers: string;
 }
 
 /** The sheet as one page that prints on A4 and Letter: a new page for each setup, no network, no script. */
@@ -39,7 +36,7 @@ export function describeSheet(plan: ResolvedPlan, options: SheetOptions): PaperD
     title: `${plan.job}: the sheet`,
     subtitle: [...drawing, plan.material, `plan ${plan.id}`].join(', '),
     blocks: [
-      { kind: 'caution', text: options.defers },
+      { kind: 'caution', text: DEFERRING_LINE },
       ...partBlocks(plan),
       ...orderOfWork(plan),
       ...stretchesOf(plan).flatMap((stretch) => stretchBlocks(plan, stretch, options)),
@@ -113,7 +110,7 @@ function stretchBlocks(plan: ResolvedPlan, stretch: Stretch, options: SheetOptio
     setup === undefined
       ? [{ kind: 'heading', text: `Without a setup: ${numbers}` }]
       : setupBlocks(plan, setup, options.drawings[setup.id] ?? null);
-  return [...opening, ...stretch.operations.flatMap((one) => operationBlocks(plan, one, options.cautionText))];
+  return [...opening, ...stretch.operations.flatMap((one) => operationBlocks(plan, one))];
 }
 
 function tallyBlocks(plan: ResolvedPlan): Block[] {
