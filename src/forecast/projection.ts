@@ -15,6 +15,7 @@ import {
 import { fullLoads, type PreparedOperation } from './job.ts';
 import { pooledNoise, pooledShapes } from './learning-pool.ts';
 import { learningShares, nextNoiseVariance, predictLoad, secondsAhead } from './load-filter.ts';
+import type { Accounts } from './load-shares.ts';
 import type { PlannerFactor } from './planner-factor.ts';
 import { restOfRunningLoad, restOfRunningSetup } from './running-load.ts';
 import { currentFactor, currentSetupFactor, type ForecastState, levelBefore } from './state.ts';
@@ -174,17 +175,22 @@ function remaining(
   const variance =
     sums.variance + sums.shared ** 2 * Math.expm1(factor.variance) + sums.setup ** 2 * Math.expm1(setupFactor.variance);
   const meanLoad = sums.loadSeconds > 0 ? sums.loadSquares / sums.loadSeconds : 0;
-  return withMishaps(state, { mean: sums.mean, variance: variance * constants.inflate }, sums.loads, meanLoad);
+  const body = { mean: sums.mean, variance: variance * constants.inflate };
+  const time = withMishaps(state.accounts, body, sums.loads, meanLoad);
+  const width = state.job.prior?.bandWidth ?? 1;
+  return width === 1 ? time : widened(time, width);
 }
 
-/** Mixes the body over the number of hiccups and interruptions that may still come. */
-function withMishaps(state: ForecastState, body: Moments, loads: number, meanLoad_s: number): RemainingTime {
-  const { accounts } = state;
+/**
+ * Mixes the body (mean and variance of the work itself) over the number of hiccups and interruptions that may still come
+ * in `loads` loads of `meanLoad_s` seconds.
+ */
+export function withMishaps(accounts: Accounts, body: Moments, loads: number, meanLoad_s: number): RemainingTime {
   const hiccup_s = (accounts.hiccupSizeSum / accounts.hiccupSizeWeight) * meanLoad_s;
   const interruption_s = accounts.interruptionSizeSum_s / accounts.interruptionSizeWeight;
   const hiccupCounts = countPoints(accounts.hiccups, loads, accounts.hiccupLoads);
   const interruptionCounts = countPoints(accounts.interruptions, body.mean / 3600, accounts.interruptionHours);
-  let parts: LogNormalPart[] = [];
+  const parts: LogNormalPart[] = [];
   for (const hiccups of hiccupCounts) {
     for (const interruptions of interruptionCounts) {
       const ln = lnMoments({
@@ -201,13 +207,11 @@ function withMishaps(state: ForecastState, body: Moments, loads: number, meanLoa
       });
     }
   }
-  const width = state.job.prior?.bandWidth ?? 1;
-  if (width !== 1) parts = widened(parts, width);
   return parts;
 }
 
 /** The mixture with every log distance from its median multiplied by `width`. */
-function widened(parts: readonly LogNormalPart[], width: number): LogNormalPart[] {
+function widened(parts: RemainingTime, width: number): RemainingTime {
   const middle = Math.log(mixtureQuantile(parts, 0.5));
   return parts.map(({ weight, mu, sigma }) => ({ weight, mu: middle + width * (mu - middle), sigma: width * sigma }));
 }
