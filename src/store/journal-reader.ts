@@ -135,7 +135,7 @@ async function surveyRest(file: OpenFile, offset: number, position: Position) {
     if (got === 0) break;
     readAt += got;
     const bytes = Buffer.concat([rest, chunk.subarray(0, got)]);
-    onlyZeros &&= bytes.every((byte) => byte === 0);
+    onlyZeros &&= bytes.equals(Buffer.alloc(bytes.length));
     rest = Buffer.from(bytes.subarray(takeLines(bytes, take).used));
     if (rest.length > LINE_CAP) rest = Buffer.alloc(0);
   }

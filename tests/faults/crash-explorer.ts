@@ -81,7 +81,7 @@ async function exploreScript<C, E>(search: Search<C, E>, script: Script): Promis
 /** The share of the repairs that is crashed at each of its calls. */
 const REPAIRS_CRASHED = 0.3;
 const ALL_COMBINATIONS_UP_TO = 4;
-const BY_CHANCE = 24;
+const BY_CHANCE = 8;
 
 /** The states that a kill or a power cut at this moment can leave. */
 function crashesOf(disk: SimulatedDisk, chance: Chance): SimulatedDisk[] {
