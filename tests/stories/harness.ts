@@ -73,12 +73,10 @@ export function canRunStories(): boolean {
 
 /** Starts the program and waits until it runs; whoever starts one ends it with `afterEach(stopAll)`. */
 export async function startProgram(options: StartOptions = {}): Promise<Program> {
-  const { rows = 24, cols = 80, args = [] } = options;
+  const { rows = 24, cols = 80 } = options;
   const folder = mkdtempSync(join(tmpdir(), 'story-'));
   const whereabouts = join(folder, 'pid-and-tty');
-  const program = [...(options.program ?? [process.execPath, join(top, 'dist/main.js')]), ...args];
-  const line = `stty rows ${rows} cols ${cols}; echo $$ $(tty) > ${quoted(whereabouts)}.new; mv ${quoted(whereabouts)}.new ${quoted(whereabouts)}; exec ${program.map(quoted).join(' ')}`;
-  const script = spawn('script', ['-qfec', line, '/dev/null'], {
+  const script = spawn('script', ['-qfec', commandLine(options, rows, cols, whereabouts), '/dev/null'], {
     cwd: options.cwd ?? folder,
     env: { ...plainEnvironment(folder), ...options.env },
     stdio: ['pipe', 'pipe', 'inherit'],
@@ -88,46 +86,25 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
 
   const terminal = new xterm.Terminal({ rows, cols, allowProposedApi: true, scrollback: 0 });
   const chunks: Buffer[] = [];
-  let written = 0;
-  const listeners = new Set<() => void>();
-  const wake = (): void => {
-    for (const listener of listeners) listener();
-  };
+  const { until, wake } = makeWaiter();
   script.stdout.on('data', (chunk: Buffer) => {
     chunks.push(chunk);
-    written += chunk.length;
     terminal.write(chunk, wake);
   });
   script.stdin.on('error', () => undefined);
-  const ended = new Promise<number>((resolve) => script.on('close', (code) => resolve(code ?? -1)));
-
-  const until = async (isThere: () => boolean, fail: () => string, timeoutMs: number): Promise<void> => {
-    if (isThere()) return;
-    await new Promise<void>((resolve, reject) => {
-      const done = (settle: () => void): void => {
-        listeners.delete(check);
-        clearInterval(often);
-        clearTimeout(late);
-        settle();
-      };
-      const check = (): void => {
-        if (isThere()) done(resolve);
-      };
-      listeners.add(check);
-      const often = setInterval(check, 20);
-      const late = setTimeout(() => done(() => reject(new Error(fail()))), timeoutMs);
-    });
-  };
   const screen = (): Screen => readScreen(terminal);
   const picture = (): string => `the screen (${terminal.rows}x${terminal.cols}):\n${screen().drawn.join('\n')}\n--`;
+  let code: number | undefined;
+  script.on('close', (value) => {
+    code = value ?? -1;
+  });
 
   await until(
     () => existsSync(whereabouts),
     () => 'the program did not start',
     PATIENCE_MS,
   );
-  const [pidText = '', tty = ''] = readFileSync(whereabouts, 'utf8').trim().split(' ');
-  const own = Number(pidText);
+  const [own = 0, tty = ''] = readWhereabouts(whereabouts);
   pid = own;
 
   return {
@@ -145,7 +122,7 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
       );
       return screen();
     },
-    mark: () => written,
+    mark: () => chunks.reduce((sum, chunk) => sum + chunk.length, 0),
     bytesSince: (mark) => Buffer.concat(chunks).subarray(mark),
     resize: (toRows, toCols) => {
       terminal.resize(toCols, toRows);
@@ -160,10 +137,6 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
     },
     thaw: () => void script.stdin.write(XON),
     exit: async (timeoutMs = PATIENCE_MS) => {
-      let code: number | undefined;
-      void ended.then((value) => {
-        code = value;
-      });
       await until(
         () => code !== undefined,
         () => `waited ${timeoutMs} ms for the end; ${picture()}`,
@@ -178,6 +151,46 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
         timeoutMs,
       ),
   };
+}
+
+/** Tells where it runs, then becomes the program: the shell's process id is the program's. */
+function commandLine(options: StartOptions, rows: number, cols: number, whereabouts: string): string {
+  const program = [...(options.program ?? [process.execPath, join(top, 'dist/main.js')]), ...(options.args ?? [])];
+  const file = quoted(whereabouts);
+  return `stty rows ${rows} cols ${cols}; echo $$ $(tty) > ${file}.new; mv ${file}.new ${file}; exec ${program.map(quoted).join(' ')}`;
+}
+
+function readWhereabouts(file: string): readonly [number, string] {
+  const [pid = '', tty = ''] = readFileSync(file, 'utf8').trim().split(' ');
+  return [Number(pid), tty];
+}
+
+type Until = (isThere: () => boolean, fail: () => string, timeoutMs: number) => Promise<void>;
+
+/** Waits for conditions, which are looked at whenever `wake` is called and every 20 ms besides. */
+function makeWaiter(): { readonly until: Until; readonly wake: () => void } {
+  const listeners = new Set<() => void>();
+  const until: Until = async (isThere, fail, timeoutMs) => {
+    if (isThere()) return;
+    await new Promise<void>((resolve, reject) => {
+      const done = (settle: () => void): void => {
+        listeners.delete(check);
+        clearInterval(often);
+        clearTimeout(late);
+        settle();
+      };
+      const check = (): void => {
+        if (isThere()) done(resolve);
+      };
+      listeners.add(check);
+      const often = setInterval(check, 20);
+      const late = setTimeout(() => done(() => reject(new Error(fail()))), timeoutMs);
+    });
+  };
+  const wake = (): void => {
+    for (const listener of listeners) listener();
+  };
+  return { until, wake };
 }
 
 /** Ends every program a test left running, and removes what it wrote. */

@@ -8,7 +8,7 @@ export type DigitSize =
   | { readonly kind: 'block'; readonly font: DigitFont; readonly pixelColumns: number; readonly pixelRows: number }
   | { readonly kind: 'line' };
 
-export type DigitFont = '3x5' | '5x7';
+type DigitFont = '3x5' | '5x7';
 
 /** Own drawings, '#' for ink; every glyph of a font has the same height, punctuation is narrower. */
 const fonts: Readonly<Record<DigitFont, Readonly<Record<string, readonly string[]>>>> = {

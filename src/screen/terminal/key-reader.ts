@@ -53,7 +53,7 @@ const PASTE_TAIL_MS = 100;
  * The keys of one read, with a burst of text replaced by a single 'paste': more than 24 characters at once, at
  * least 5 of them different. Anything less passes unchanged.
  */
-export function withoutUnmarkedPaste(keys: readonly Key[]): readonly Key[] {
+function withoutUnmarkedPaste(keys: readonly Key[]): readonly Key[] {
   const texts = keys.map(typedText).filter((text) => text !== undefined);
   const isPaste = texts.length > LONGEST_TYPED_AT_ONCE && new Set(texts).size >= FEWEST_DIFFERENT_IN_PASTE;
   return isPaste ? [{ name: 'paste' }] : keys;

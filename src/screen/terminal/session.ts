@@ -18,7 +18,7 @@ export type SessionOptions = {
   readonly stdout: NodeJS.WriteStream;
   /** Takes every key except Ctrl-Z (stops the program) and Ctrl-L (paints anew). */
   readonly onKey: (key: Key) => void;
-  /** After a stop by Ctrl-Z, when the terminal is ours again. */
+  /** After a stop (by Ctrl-Z or by a signal from outside), when the terminal is ours again. */
   readonly onResume: () => void;
   /** The line left on the normal screen: where the batch stands. Asked once, at the end; '' for none. */
   readonly lastWords: () => string;
