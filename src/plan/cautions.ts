@@ -50,9 +50,8 @@ export const cautionsAt = (moment: CautionMoment): readonly CautionRow[] =>
 
 /** The caution of that key, or undefined. */
 export function cautionById(id: string): CautionRow | undefined {
-  return Object.values(CAUTION_TABLE)
-    .flatMap((rows): readonly CautionRow[] => rows)
-    .find((row) => row.id === id);
+  const rows: readonly (readonly CautionRow[])[] = Object.values(CAUTION_TABLE);
+  return rows.flat().find((row) => row.id === id);
 }
 
 /** All keys, for telling the nearest one. */

@@ -11,7 +11,7 @@ export const MAX_DEPTH = 64;
 /** Most list or key marks before the value on one line; a plan has two at most. */
 const MAX_MARKS_ON_LINE = 8;
 /** Control characters other than tab, line feed and carriage return, and unpaired surrogates. */
-const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]|\p{Cs}/u;
+const FORBIDDEN = /(?!\t)[\p{Cc}\p{Cs}]/u;
 /** What a decoder puts where bytes were not UTF-8. */
 const REPLACEMENT = '\ufffd';
 

@@ -69,6 +69,10 @@ export function noteComputed(
 export const inUnits = (resolving: { readonly plan: { readonly units: LengthUnit } }, length: Mm): string =>
   formatLength(length, resolving.plan.units);
 
+/** The entry of a map by a name from the plan's text, never something that the map inherits. */
+export const entryOf = <Entry>(map: Readonly<Record<string, Entry>> | undefined, key: string): Entry | undefined =>
+  map !== undefined && Object.hasOwn(map, key) ? map[key] : undefined;
+
 /** The path of an operation: its index in the list. */
 export const operationPath = (index: number, ...more: readonly PathStep[]): readonly PathStep[] => [
   'operations',

@@ -7,7 +7,7 @@ import type { Thread } from '../../shop/threads.ts';
 import type { ResolvedCut, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
 import { inUnits, noteComputed, type Resolving, take } from './context.ts';
 import { type PointDepth, pointDepth } from './depths.ts';
-import { holeBefore, threadOfCut, type Visit } from './holes.ts';
+import { holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
 import { passesOf } from './passes.ts';
 import { cutOfKind, type SpeedAsk, speedsOfClamping } from './speeds.ts';
 import type { CutWork, OperationWork } from './work.ts';
@@ -17,7 +17,7 @@ export interface CutAsk {
   readonly resolving: Resolving;
   readonly operation: OperationWork;
   readonly tools: ReadonlyMap<string, ResolvedTool>;
-  readonly visits: readonly Visit[];
+  readonly visits: Visits;
   /** Pieces in a load, for cuts that run over all of them. */
   readonly loadSize: number;
 }
@@ -157,7 +157,8 @@ function peckOf(ask: CutAsk, cut: CutWork, tool: ResolvedTool | undefined, depth
 function threadWords(ask: CutAsk, work: Worked): ResolvedCut['thread'] {
   const thread: Thread | undefined = work.cut.kind === 'tap' ? threadOfCut(work.cut) : undefined;
   if (thread === undefined) return null;
-  const first = ask.visits.find((visit) => visit.cut === work.cut);
+  const point = work.cut.points[0];
+  const first = point === undefined ? undefined : visitsTo(ask.visits, point).find((visit) => visit.cut === work.cut);
   const drilled = first === undefined ? undefined : holeBefore(ask.visits, first);
   if (drilled === undefined)
     noteComputed(

@@ -11,7 +11,7 @@ import type { ResolvedTool } from '../resolved.ts';
 import type { PlanDepth } from '../schema/operations.ts';
 import { breakthroughOf } from './assumptions.ts';
 import { addProblem, inUnits, type Resolving, take } from './context.ts';
-import { blindThreadOf, holeBefore, threadOfCut, type Visit, visitsTo } from './holes.ts';
+import { blindThreadOf, holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
 import { leadThreads } from './tools.ts';
 import type { CutWork, OperationWork, WorkPoint } from './work.ts';
 
@@ -34,7 +34,7 @@ export interface DepthAsk {
   readonly operation: OperationWork;
   readonly cut: CutWork;
   readonly tool: ResolvedTool | undefined;
-  readonly visits: readonly Visit[];
+  readonly visits: Visits;
   readonly byHand: boolean;
 }
 
@@ -126,7 +126,7 @@ function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
 /** The top diameter, and over an existing hole the travel from the first touch of its rim. */
 function topNote(ask: DepthAsk, point: WorkPoint, top: Mm, cone: { angle: Degrees; tip: Mm }): string {
   const wanted = `top ${inUnits(ask.resolving, top)}`;
-  const own = ask.visits.find((visit) => visit.cut === ask.cut && visit.point === point);
+  const own = visitsTo(ask.visits, point).find((visit) => visit.cut === ask.cut);
   const hole = own === undefined ? undefined : holeBefore(ask.visits, own);
   if (hole === undefined || hole >= top) return wanted;
   const travel = coneTravelInHole(hole, top, cone);

@@ -7,11 +7,9 @@ import { parseThread } from '../../shop/thread-names.ts';
 import type { Thread } from '../../shop/threads.ts';
 import type { Plan } from '../schema/plan.ts';
 import { THREADS_BELOW_TAP } from './assumptions.ts';
+import { type AtPlace, indexPlaces } from './places-index.ts';
 import { cuttingDiameter, leadThreads } from './tools.ts';
 import type { CutWork, OperationWork, WorkPoint } from './work.ts';
-
-/** Places nearer than this are one hole. */
-const SAME_PLACE_MM = 0.001;
 
 /** One visit of a tool to a place. */
 export interface Visit {
@@ -22,8 +20,19 @@ export interface Visit {
   readonly order: number;
 }
 
-/** All visits of the plan in working order. */
-export function allVisits(operations: readonly OperationWork[]): readonly Visit[] {
+/** All visits of a plan in working order, with the way to find those to one place. */
+export interface Visits {
+  readonly all: readonly Visit[];
+  readonly at: AtPlace<Visit>;
+}
+
+/** All visits of the plan. */
+export function allVisits(operations: readonly OperationWork[]): Visits {
+  const all = visitsOf(operations);
+  return { all, at: indexPlaces(all, (visit) => visit.point.drawn) };
+}
+
+function visitsOf(operations: readonly OperationWork[]): readonly Visit[] {
   let order = 0;
   return operations.flatMap((operation) =>
     operation.cuts.flatMap((cut) => {
@@ -35,12 +44,7 @@ export function allVisits(operations: readonly OperationWork[]): readonly Visit[
 }
 
 /** The visits to the place of a point, in working order. */
-export const visitsTo = (visits: readonly Visit[], point: WorkPoint): readonly Visit[] =>
-  visits.filter(
-    (visit) =>
-      Math.abs(visit.point.drawn.x - point.drawn.x) < SAME_PLACE_MM &&
-      Math.abs(visit.point.drawn.y - point.drawn.y) < SAME_PLACE_MM,
-  );
+export const visitsTo = (visits: Visits, point: WorkPoint): readonly Visit[] => visits.at(point.drawn);
 
 /** Do two operations have a variant in common? An operation that names none is done to all. */
 export function shareVariant(a: OperationWork, b: OperationWork): boolean {
@@ -73,7 +77,7 @@ export function blindThreadOf(plan: Plan, visit: Pick<Visit, 'cut' | 'point'>) {
 }
 
 /** Diameter of the last hole made at a place before a visit; undefined when there is none. */
-export function holeBefore(visits: readonly Visit[], visit: Visit): Mm | undefined {
+export function holeBefore(visits: Visits, visit: Visit): Mm | undefined {
   const before = visitsTo(visits, visit.point).filter(
     (other) =>
       other.order < visit.order &&

@@ -8,7 +8,7 @@ import { resolveChecks } from './checks.ts';
 import { addProblem, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
 import { estimateOf } from './estimates.ts';
-import type { Visit } from './holes.ts';
+import type { Visits } from './holes.ts';
 import { loadSizeOf } from './loads.ts';
 import { variantsOf } from './quantities.ts';
 import type { OperationWork } from './work.ts';
@@ -17,7 +17,7 @@ import type { OperationWork } from './work.ts';
 export interface OperationsAsk {
   readonly resolving: Resolving;
   readonly works: readonly OperationWork[];
-  readonly visits: readonly Visit[];
+  readonly visits: Visits;
   readonly tools: ReadonlyMap<string, ResolvedTool>;
   readonly variants: readonly ResolvedVariant[];
   /** Pieces started. */

@@ -4,7 +4,7 @@ import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedPass, ResolvedTool } from '../resolved.ts';
 import { belowFaceOf, runOutOf } from './assumptions.ts';
-import { addProblem, type Resolving } from './context.ts';
+import { addProblem, entryOf, type Resolving } from './context.ts';
 import { zeroCorner } from './frames.ts';
 import { type LineWork, lineInSetup, linePasses, passDepths, type SetupLine } from './lines.ts';
 import type { CutWork, OperationWork } from './work.ts';
@@ -43,7 +43,7 @@ function namedPasses(ask: PassAsk, names: readonly string[]): readonly ResolvedP
   const { resolving, cut, operation } = ask;
   const lines = resolving.plan.lines ?? {};
   return names.flatMap((name, at) => {
-    const line = lines[name];
+    const line = entryOf(lines, name);
     if (line === undefined) {
       const near = suggestName(name, Object.keys(lines));
       addProblem(resolving, [...cut.path, 'lines', at], {

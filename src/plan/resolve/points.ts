@@ -10,7 +10,7 @@ import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral, type PathStep } from '../read/problem.ts';
 import type { PlanPlace, PlanPoints } from '../schema/places.ts';
 import { MAX_POINTS } from '../schema/plan.ts';
-import { addProblem, type Resolving, take } from './context.ts';
+import { addProblem, entryOf, type Resolving, take } from './context.ts';
 
 /** One place of the drawing under its name. */
 export interface NamedPoint {
@@ -29,7 +29,7 @@ export function drawnPoints(resolving: Resolving): DrawnPoints {
   const get = (name: string, from: readonly PathStep[]): readonly NamedPoint[] | undefined => {
     const done = found.get(name);
     if (done !== undefined) return done;
-    const entry = entries[name];
+    const entry = entryOf(entries, name);
     if (entry === undefined) {
       unknownName(resolving, from, name, Object.keys(entries));
       return undefined;
@@ -75,7 +75,7 @@ export function pointsNamed(
   if (whole !== undefined) return whole;
   const single = [...points.values()].flat().find((point) => point.name === name);
   if (single !== undefined) return [single];
-  if ((resolving.plan.points ?? {})[name] === undefined)
+  if (entryOf(resolving.plan.points, name) === undefined)
     unknownName(resolving, path, name, Object.keys(resolving.plan.points ?? {}));
   return undefined;
 }

@@ -13,20 +13,16 @@ const USUAL_CERTAINTY = 90;
 /** Key of the one variant of a plan that names none. */
 const ONLY_VARIANT = 'part';
 
-/** The variants of a plan; a plan with `quantity` has one. */
+/** The variants of a plan; a plan without any has one, of `quantity` pieces. */
 export function resolveVariants(resolving: Resolving): ResolvedVariant[] {
   const { variants, quantity, job } = resolving.plan;
   const named = Object.entries(variants ?? {});
-  if ((quantity === undefined) === (named.length === 0)) {
-    addProblem(resolving, quantity === undefined ? [] : ['quantity'], {
-      found: quantity === undefined ? 'no quantity' : '"quantity" and "variants"',
-      wanted: 'one of "quantity" and "variants"',
-      message:
-        quantity === undefined
-          ? 'the plan does not say how many pieces are ordered'
-          : 'the plan gives its quantity twice',
-      tryThis:
-        quantity === undefined ? 'add "quantity:"' : 'keep "quantity" for one kind of part, "variants" for several',
+  if (quantity === undefined && named.length === 0) {
+    addProblem(resolving, [], {
+      found: 'no quantity',
+      wanted: '"quantity", or "variants" with theirs',
+      message: 'the plan does not say how many pieces are ordered',
+      tryThis: 'add "quantity:"',
     });
   }
   const resolved =

@@ -18,6 +18,7 @@ import type { Lie } from './frames.ts';
 import { allVisits } from './holes.ts';
 import { type KnownMachines, knownMachines, resolveMachine } from './machines.ts';
 import { resolveOperations } from './operations.ts';
+import { suggestOrders } from './order.ts';
 import { drawnPoints } from './points.ts';
 import { ordered, resolveSpares, resolveStock, resolveVariants, startLength } from './quantities.ts';
 import { resolveSetup } from './setups.ts';
@@ -31,6 +32,9 @@ export interface ResolveSettings {
   /** Where the parts of the plan stand, from `readPlan`; without it every problem is at the beginning. */
   readonly positions?: Positions;
 }
+
+/** Most points of all operations together. */
+const MAX_VISITS = 20_000;
 
 export type Resolution =
   | { readonly ok: true; readonly plan: ResolvedPlan; readonly computed: readonly ComputedNote[] }
@@ -47,6 +51,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   const machines = knownMachines(plan.machines, settings.machines);
   const works = operationWorks(resolving, machines, drawnPoints(resolving));
   const visits = allVisits(works);
+  refuseTooMany(resolving, visits.all.length);
   const variants = resolveVariants(resolving);
   const spares = resolveSpares(resolving, ordered(variants));
   const stock = resolveStock(resolving);
@@ -67,6 +72,8 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   });
   const loadSizes = new Map(operations.map((operation) => [operation.number, operation.loadSize]));
   const setups = resolveSetups(resolving, works, machines, startLength(stock, plan.part), loadSizes);
+  const used = usedMachines(machines, works);
+  suggestOrders(resolving, operations, setups, used);
   if (resolving.problems.length > 0) return { ok: false, problems: inOrderOfText(once(resolving.problems)) };
   const resolved: ResolvedPlan = {
     format: 1,
@@ -81,7 +88,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
     variants,
     spares,
     stock,
-    machines: usedMachines(machines, works),
+    machines: used,
     setups,
     tools: [...tools.values()],
     operations,
@@ -99,6 +106,17 @@ function once(problems: readonly Problem[]): Problem[] {
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
+  });
+}
+
+/** Points that are cut, counted as often as a tool comes to them. */
+function refuseTooMany(resolving: Resolving, visits: number): void {
+  if (visits <= MAX_VISITS) return;
+  addProblem(resolving, ['operations'], {
+    found: `${visits} points to cut`,
+    wanted: `at most ${MAX_VISITS}`,
+    message: `the operations cut ${visits} points in all; wanted at most ${MAX_VISITS}`,
+    tryThis: 'make several plans of it',
   });
 }
 

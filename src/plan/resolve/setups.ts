@@ -108,16 +108,16 @@ function stepsOf(ask: SetupAsk): string[] {
 }
 
 function lyingWords(setup: PlanSetup): string {
-  const up = setup.up ?? 'face as drawn';
+  const up = setup.up === undefined ? [] : [`${setup.up} up`];
   const lie = setup.lies ?? 'as drawn';
-  return lie === 'as drawn' ? `${up} up, as drawn` : `${up} up, ${lie} against the drawing`;
+  return [...up, lie === 'as drawn' ? 'as drawn' : `${lie} against the drawing`].join(', ');
 }
 
 /** What is proved before metal is cut. */
 function proofsOf(setup: PlanSetup, x: AxisZero | null, y: AxisZero | null): string[] {
   const proofs: string[] = [];
-  if (x !== null) proofs.push('Prove the sign: wind right, X must grow.');
-  if (y !== null) proofs.push('Prove the sign: wind away from you, Y must grow.');
+  if (x !== null) proofs.push('Wind right: X must grow.');
+  if (y !== null) proofs.push('Wind away from you: Y must grow.');
   if (setup.zero?.z !== undefined) proofs.push('Raise the tool: Z must grow.');
   if (setup.parallels !== undefined || setup.stop !== undefined)
     proofs.push('Bring each tool over stop and parallels with the spindle off: nothing is met.');

@@ -10,7 +10,7 @@ import { formatLength } from '../../shop/units.ts';
 import { neutral, type PathStep } from '../read/problem.ts';
 import type { ResolvedTool } from '../resolved.ts';
 import type { PlanTool } from '../schema/tools.ts';
-import { addProblem, type Resolving, take } from './context.ts';
+import { addProblem, entryOf, type Resolving, take } from './context.ts';
 
 /** Threads of lead of a tap of which nothing is said: the longest plug tap (ANSI tap chamfers, 3 to 5 threads). */
 export const USUAL_TAP_LEAD = 5;
@@ -20,7 +20,7 @@ const USUAL_CONE_ANGLE = asDegrees(90);
 /** The tool of that key; `undefined` after a problem was added. */
 export function toolNamed(resolving: Resolving, key: string, path: readonly PathStep[]): PlanTool | undefined {
   const tools = resolving.plan.tools ?? {};
-  const tool = tools[key];
+  const tool = entryOf(tools, key);
   if (tool !== undefined) return tool;
   const known = Object.keys(tools);
   const near = suggestName(key, known);

@@ -11,7 +11,7 @@ import type { PlanMachine } from '../schema/machines.ts';
 import type { PlanCut, PlanDepth, PlanOperation } from '../schema/operations.ts';
 import type { PlanSetup } from '../schema/setups.ts';
 import type { PlanTool } from '../schema/tools.ts';
-import { addProblem, operationPath, type Resolving } from './context.ts';
+import { addProblem, entryOf, operationPath, type Resolving } from './context.ts';
 import { type Frame, frameOf, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
 import { type KnownMachines, machineNamed } from './machines.ts';
 import { type DrawnPoints, pointsNamed } from './points.ts';
@@ -105,7 +105,7 @@ function stationOf(
 
 function setupNamed(resolving: Resolving, key: string, path: readonly PathStep[]): PlanSetup | undefined {
   const setups = resolving.plan.setups ?? {};
-  const setup = setups[key];
+  const setup = entryOf(setups, key);
   if (setup !== undefined) return setup;
   const known = Object.keys(setups);
   const near = suggestName(key, known);

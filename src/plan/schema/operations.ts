@@ -61,6 +61,8 @@ const cutShape = (f: Fields) => ({
   top: f.diameter('Diameter wanted at the top of a cone: spot, chamfer, countersink.').optional(),
   thread: words('Thread to cut, such as M5, M10x1 or 8-32 UNC.').optional(),
   'full thread': f.size('Depth of full thread in a blind hole.', 'through').optional(),
+  floor: f.size('Least floor that a blind hole or cut must leave.').optional(),
+  position: f.allowance('How far a hole may stand from its true place, either way.').optional(),
   screw: words('Screw whose head or shank goes in: "M5 countersunk", "M6 cap head", "M5 close".').optional(),
   speed: spindleSpeed('Spindle speed, stated.', 'computed from the cutting speed').optional(),
   'cutting speed': cuttingSpeed('Cutting speed.', 'that of the tool, of the plan, or from the table').optional(),

@@ -76,11 +76,9 @@ const mirrored = (f: Fields) =>
 
 /** Entries of `points`: one point or an arrangement of several. */
 export const pointsEntry = (f: Fields) =>
-  z
-    .union([singlePoint(f), offsetPoint(f), row(f), grid(f), circle(f), mirrored(f)])
-    .meta({
-      meaning: 'A point or an arrangement of points; the points of an arrangement are called name 1, name 2, …',
-    });
+  z.union([singlePoint(f), offsetPoint(f), row(f), grid(f), circle(f), mirrored(f)]).meta({
+    meaning: 'A point or an arrangement of points; the points of an arrangement are called name 1, name 2, …',
+  });
 export type PlanPoints = z.output<ReturnType<typeof pointsEntry>>;
 export type PlanPlace = z.output<ReturnType<typeof placeField>>;
 

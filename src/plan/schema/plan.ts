@@ -152,7 +152,11 @@ export function planSchema(unit: LengthUnit) {
       ).optional(),
     }),
     tolerance: toleranceField(f).optional(),
-    quantity: count('Good pieces ordered, where there is one variant only.', 1, MAX_PIECES).optional(),
+    quantity: count(
+      'Good pieces ordered in all; needed where there is one kind of part only.',
+      1,
+      MAX_PIECES,
+    ).optional(),
     variants: named('Variants of the part.', variantSection(), 20).optional(),
     spares: sparesField().optional(),
     stock: stockSection(f).optional(),

@@ -1,0 +1,154 @@
+/** What the rules are asked with: the plan as written, as resolved, and the two brought together hole by hole. */
+import type { Position } from '../../shop/patterns.ts';
+import type { Mm } from '../../shop/quantities.ts';
+import { formatLength } from '../../shop/units.ts';
+import type { PathStep } from '../read/problem.ts';
+import type { Positions } from '../read/tree.ts';
+import type { Resolving } from '../resolve/context.ts';
+import { allVisits, shareVariant } from '../resolve/holes.ts';
+import { knownMachines } from '../resolve/machines.ts';
+import { type AtPlace, indexPlaces } from '../resolve/places-index.ts';
+import { drawnPoints } from '../resolve/points.ts';
+import { type CutWork, type OperationWork, operationWorks } from '../resolve/work.ts';
+import type {
+  OperationKind,
+  ResolvedCut,
+  ResolvedMachine,
+  ResolvedOperation,
+  ResolvedPlan,
+  ResolvedPoint,
+  ResolvedSetup,
+  ResolvedTool,
+} from '../resolved.ts';
+import type { PlanMachine } from '../schema/machines.ts';
+import type { Plan } from '../schema/plan.ts';
+
+/** One operation, as written and as resolved. */
+export interface OperationSeen {
+  readonly index: number;
+  readonly work: OperationWork;
+  readonly resolved: ResolvedOperation;
+  readonly machine: ResolvedMachine | undefined;
+  readonly setup: ResolvedSetup | undefined;
+  readonly cuts: readonly CutSeen[];
+}
+
+/** One cut, as written and as resolved. */
+export interface CutSeen {
+  readonly work: CutWork;
+  readonly resolved: ResolvedCut;
+  readonly kind: OperationKind;
+  readonly tool: ResolvedTool | undefined;
+  readonly path: readonly PathStep[];
+}
+
+/** One tool at one place. */
+export interface VisitSeen {
+  readonly operation: OperationSeen;
+  readonly cut: CutSeen;
+  readonly point: ResolvedPoint;
+  /** Where it stands on the drawing: the same hole has the same place in every setup. */
+  readonly drawn: Position;
+  readonly order: number;
+  readonly path: readonly PathStep[];
+}
+
+export interface CheckAsk {
+  readonly plan: Plan;
+  readonly resolved: ResolvedPlan;
+  readonly positions: Positions;
+  readonly operations: readonly OperationSeen[];
+  readonly visits: readonly VisitSeen[];
+  /** The visits to one place of the drawing. */
+  readonly visitsAt: AtPlace<VisitSeen>;
+  /** A length in the plan's units, for a sentence. */
+  readonly show: (length: number) => string;
+}
+
+/** Brings a plan and its resolution together. Both must come from the same text. */
+export function makeCheckAsk(
+  plan: Plan,
+  resolved: ResolvedPlan,
+  positions: Positions,
+  machines?: Readonly<Record<string, PlanMachine>>,
+): CheckAsk {
+  const resolving: Resolving = { plan, positions, problems: [], computed: [] };
+  const works = operationWorks(resolving, knownMachines(plan.machines, machines), drawnPoints(resolving));
+  const operations = works.flatMap((work) => seenOperation(resolved, work) ?? []);
+  const show = (length: number) => formatLength(length as Mm, plan.units);
+  const visits = seenVisits(works, operations);
+  return { plan, resolved, positions, operations, visits, visitsAt: indexPlaces(visits, (visit) => visit.drawn), show };
+}
+
+function seenOperation(resolved: ResolvedPlan, work: OperationWork): OperationSeen | undefined {
+  const operation = resolved.operations[work.index];
+  if (operation === undefined) return undefined;
+  const cuts = work.cuts.flatMap((cut, at): CutSeen[] => {
+    const seen = operation.cuts[at];
+    if (seen === undefined) return [];
+    const tool = resolved.tools.find((one) => one.id === cut.toolKey);
+    return [{ work: cut, resolved: seen, kind: cut.kind, tool, path: cut.path }];
+  });
+  return {
+    index: work.index,
+    work,
+    resolved: operation,
+    machine: resolved.machines.find((one) => one.id === operation.machine),
+    setup: resolved.setups.find((one) => one.id === operation.setup),
+    cuts,
+  };
+}
+
+function seenVisits(works: readonly OperationWork[], operations: readonly OperationSeen[]): readonly VisitSeen[] {
+  return allVisits(works).all.flatMap((visit): VisitSeen[] => {
+    const operation = operations.find((one) => one.work === visit.operation);
+    const cut = operation?.cuts.find((one) => one.work === visit.cut);
+    const point = cut?.resolved.points[visit.cut.points.indexOf(visit.point)];
+    if (operation === undefined || cut === undefined || point === undefined) return [];
+    return [{ operation, cut, point, drawn: visit.point.drawn, order: visit.order, path: cut.path }];
+  });
+}
+
+/** Is the face that a setup works on another than the drawing's plan view? */
+const isUpright = (visit: VisitSeen): boolean => ['on edge', 'on end'].includes(visit.operation.work.setup?.lies ?? '');
+
+/** Do two visits to one place come to the same hole of the same pieces? */
+function isSameHole(a: VisitSeen, b: VisitSeen): boolean {
+  return isUpright(a) === isUpright(b) && shareVariant(a.operation.work, b.operation.work);
+}
+
+/** Visits of other cuts to the same hole, before and after. */
+export function hole(ask: CheckAsk, visit: VisitSeen) {
+  const same = ask.visitsAt(visit.drawn).filter((other) => other.order !== visit.order && isSameHole(other, visit));
+  return {
+    before: same.filter((other) => other.order < visit.order),
+    after: same.filter((other) => other.order > visit.order),
+  };
+}
+
+/** Thickness of the part along the spindle in an operation. */
+export const thicknessAt = (operation: OperationSeen): Mm => operation.work.size.z;
+
+/** Every cut of every operation. */
+export const allCuts = (ask: CheckAsk): readonly { readonly operation: OperationSeen; readonly cut: CutSeen }[] =>
+  ask.operations.flatMap((operation) => operation.cuts.map((cut) => ({ operation, cut })));
+
+/** Path of an operation's own key. */
+export const pathOf = (operation: OperationSeen, ...more: readonly PathStep[]): readonly PathStep[] => [
+  'operations',
+  operation.index,
+  ...more,
+];
+
+/** Keeps the first hit of each operation and message: seven equal holes are one thing to say. */
+export function once<Item extends { readonly operation: number | null; readonly message: string }>(
+  hits: readonly Item[],
+): readonly Item[] {
+  const seen = new Set<string>();
+  return hits.filter((hit) => {
+    const key = `${hit.operation}:${hit.message}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}

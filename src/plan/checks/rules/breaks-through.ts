@@ -1,0 +1,84 @@
+import { coneTravelInHole } from '../../../shop/cones.ts';
+import { asDegrees, asMm } from '../../../shop/quantities.ts';
+import { allCuts, type CheckAsk, hole, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** Thinnest floor that passes without a word where the plan states none: a choice of ours. */
+const THIN_FLOOR_MM = 0.5;
+const CONES: ReadonlySet<string> = new Set(['spot', 'countersink', 'chamfer']);
+
+/** A blind hole, a cone or a floor that comes out on the other side. */
+export const breaksThrough: Rule = {
+  code: 'breaks-through',
+  severity: 'stop',
+  catches: 'A blind hole or a cone whose tip comes out of the far face, or a floor thinner than stated.',
+  example: 'operation 60: the tip goes 8.5 mm deep in 8 mm and comes out of the far face by 0.5 mm',
+  find: (ask) => once([...ask.visits.flatMap((visit) => judgeHole(ask, visit)), ...cutsWithFloors(ask)]),
+};
+
+function judgeHole(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
+  const { kind, work } = visit.cut;
+  const z = visit.point.z;
+  const index = visit.cut.resolved.points.indexOf(visit.point);
+  const stated = work.points[index]?.depth ?? work.plan.depth;
+  if (z === null || stated?.kind === 'through' || visit.point.note?.startsWith('through') === true) return [];
+  const thickness = thicknessAt(visit.operation);
+  if (CONES.has(kind)) return judgeCone(ask, visit, thickness);
+  if (kind === 'tap') return [];
+  return floorHits(ask, visit, thickness + z, work.plan.floor);
+}
+
+/** Over a hole the tip of a cone hangs in the air: there the cone itself must end above the far face. */
+function judgeCone(ask: CheckAsk, visit: VisitSeen, thickness: number): readonly Hit[] {
+  const { before } = hole(ask, visit);
+  const drilled = before.filter(({ cut }) => cut.kind === 'drill' || cut.kind === 'ream').at(-1);
+  const through = drilled?.point.note?.startsWith('through') === true;
+  const top = visit.cut.resolved.topDiameter;
+  const diameter = drilled?.cut.tool?.diameter;
+  if (!through || top === null || diameter == null) {
+    return floorHits(ask, visit, thickness + (visit.point.z ?? 0), visit.cut.work.plan.floor);
+  }
+  const cone = { angle: visit.cut.tool?.pointAngle ?? asDegrees(90), tip: visit.cut.tool?.tipFlat ?? asMm(0) };
+  const travel = coneTravelInHole(asMm(diameter), asMm(top), cone);
+  if (!travel.ok || travel.value < thickness - THIN_FLOOR_MM) return [];
+  const message = `the cone to ${ask.show(top)} is ${ask.show(travel.value)} deep at the hole of ${ask.show(diameter)}; the part is ${ask.show(thickness)} thick and would have a knife edge or a larger hole`;
+  return [
+    {
+      operation: visit.operation.resolved.number,
+      path: visit.path,
+      message,
+      tryThis: 'take a smaller "top", or a thicker part',
+    },
+  ];
+}
+
+function floorHits(ask: CheckAsk, visit: VisitSeen, floor: number, stated: number | undefined): readonly Hit[] {
+  const base = { operation: visit.operation.resolved.number, path: visit.path };
+  const thickness = thicknessAt(visit.operation);
+  const deep = ask.show(-(visit.point.z ?? 0));
+  if (floor <= 0) {
+    const message = `the tip goes ${deep} deep in ${ask.show(thickness)} and comes out of the far face by ${ask.show(-floor)}`;
+    return [{ ...base, message, tryThis: 'make it shallower, or say "depth: through"' }];
+  }
+  if (stated !== undefined && floor < stated - 1e-6) {
+    const message = `the tip leaves a floor of ${ask.show(floor)}; ${ask.show(stated)} is wanted`;
+    return [{ ...base, message, tryThis: `make it ${ask.show(stated - floor)} shallower` }];
+  }
+  if (stated !== undefined || floor >= THIN_FLOOR_MM) return [];
+  const message = `the tip goes ${deep} deep in ${ask.show(thickness)} and leaves a floor of ${ask.show(floor)}`;
+  return [{ ...base, severity: 'warn', message, tryThis: 'make it shallower, or state the "floor" that is enough' }];
+}
+
+/** Slots and steps: the floor below the deepest pass. */
+function cutsWithFloors(ask: CheckAsk): readonly Hit[] {
+  return allCuts(ask).flatMap(({ operation, cut }): readonly Hit[] => {
+    if (cut.kind !== 'slot' && cut.kind !== 'step') return [];
+    const deepest = Math.max(0, ...cut.resolved.passes.map((pass) => -pass.z));
+    const floor = thicknessAt(operation) - deepest;
+    const wanted = cut.work.plan.floor ?? THIN_FLOOR_MM;
+    if (cut.work.plan.depth?.kind === 'through' || floor >= wanted - 1e-6) return [];
+    const message = `the ${cut.kind} goes ${ask.show(deepest)} deep in ${ask.show(thicknessAt(operation))}; ${floor <= 0 ? 'nothing is left' : `a floor of ${ask.show(floor)} is left`}`;
+    const severity = floor <= 0 || cut.work.plan.floor !== undefined ? 'stop' : 'warn';
+    return [{ operation: operation.resolved.number, path: cut.path, message, severity, tryThis: 'make it shallower' }];
+  });
+}

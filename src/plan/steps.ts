@@ -1,0 +1,321 @@
+/**
+ * What `millside steps` tells: every operation of a resolved plan with its points in absolute coordinates, depths, speeds,
+ * checks and times. The model is plain data in the plan's own units (its JSON is shape version 1, see `PlanSteps`);
+ * steps-text.ts makes the text.
+ */
+import { dialCount, dialReading, formatDialReading } from '../shop/dials.ts';
+import { drillName } from '../shop/drill-sizes.ts';
+import { asMm, type Mm } from '../shop/quantities.ts';
+import { barsNeeded } from '../shop/stock.ts';
+import { mmToInches, roundToResolution } from '../shop/units.ts';
+import { cautionById } from './cautions.ts';
+import type { ComputedNote } from './resolve/context.ts';
+import type {
+  AxisReading,
+  ResolvedCut,
+  ResolvedMachine,
+  ResolvedOperation,
+  ResolvedPass,
+  ResolvedPlan,
+  ResolvedPoint,
+} from './resolved.ts';
+
+/** A reading on a dial, in turns and divisions from zero; null where the axis has no dial. */
+export type DialText = string | null;
+
+export interface StepPoint {
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+  readonly z: number | null;
+  readonly note: string | null;
+  readonly dial: { readonly x: DialText; readonly y: DialText; readonly z: DialText };
+}
+
+export interface StepPass {
+  readonly name: string;
+  readonly feed_axis: 'x' | 'y';
+  readonly feed_towards: '+' | '-';
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+  readonly z: number;
+  readonly dial: {
+    readonly from: DialText;
+    readonly to: DialText;
+    readonly across: DialText;
+    readonly z: DialText;
+  };
+}
+
+export interface StepCut {
+  readonly tool: string | null;
+  readonly tool_name: string | null;
+  readonly speed_rpm: number | null;
+  readonly computed_rpm: number | null;
+  readonly because: string;
+  readonly remark: string | null;
+  readonly feed_per_turn: number | null;
+  readonly feel_s: { readonly from: number; readonly to: number } | null;
+  readonly peck: number | null;
+  readonly top_diameter: number | null;
+  readonly thread: {
+    readonly name: string;
+    readonly pitch: number;
+    readonly tap_drill: string | null;
+    readonly turns: number | null;
+    readonly by_hand: boolean;
+    readonly full_thread: number | null;
+  } | null;
+  readonly z: number | null;
+  readonly points: readonly StepPoint[];
+  readonly passes: readonly StepPass[];
+}
+
+export interface StepCheck {
+  readonly title: string;
+  readonly gauge: string | null;
+  readonly nominal: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly question: string | null;
+  readonly first_off: boolean;
+  readonly every: number | null;
+  readonly last: boolean;
+}
+
+export interface StepOperation {
+  readonly number: number;
+  readonly title: string;
+  readonly kind: string;
+  readonly station: string;
+  readonly machine: string | null;
+  readonly setup: string | null;
+  readonly variants: readonly string[];
+  readonly per_load: number;
+  readonly counting: string;
+  readonly stop_length: number | null;
+  readonly located_by: string | null;
+  readonly away: { readonly to: string; readonly changes: readonly string[] } | null;
+  readonly cuts: readonly StepCut[];
+  readonly checks: readonly StepCheck[];
+  readonly notes: readonly string[];
+  readonly cautions: readonly string[];
+  readonly estimate: { readonly setup_s: number; readonly piece_s: number; readonly from: string };
+}
+
+export interface StepSetup {
+  readonly id: string;
+  readonly title: string;
+  readonly machine: string;
+  readonly x_zero: string | null;
+  readonly y_zero: string | null;
+  readonly z_zero: string | null;
+  readonly steps: readonly string[];
+  readonly prove: readonly string[];
+}
+
+/** Shape version 1. Lengths in `units`, times in seconds. */
+export interface PlanSteps {
+  readonly format: 1;
+  readonly plan: string;
+  readonly job: string;
+  readonly drawing: string | null;
+  readonly revision: string | null;
+  readonly units: 'mm' | 'inch';
+  readonly material: string;
+  readonly part: { readonly length: number; readonly width: number; readonly thickness: number };
+  readonly variants: readonly { readonly id: string; readonly title: string; readonly quantity: number }[];
+  readonly spares: number;
+  readonly start: number;
+  readonly stock: {
+    readonly section: string;
+    readonly blank: number;
+    readonly bars: readonly { readonly length: number; readonly blanks_per_bar: number; readonly bars: number }[];
+  } | null;
+  readonly setups: readonly StepSetup[];
+  readonly operations: readonly StepOperation[];
+  /** What was worked out because the plan left it out. */
+  readonly computed: readonly ComputedNote[];
+}
+
+/** Rounds a length to the plan's units: thousandths of a millimetre, ten-thousandths of an inch. */
+type InUnits = (length: Mm) => number;
+
+/** The steps of a resolved plan. `computed` are the notes of `resolvePlan`, empty when they are not at hand. */
+export function stepsOf(plan: ResolvedPlan, computed: readonly ComputedNote[] = []): PlanSteps {
+  const inUnits: InUnits = (length) =>
+    plan.units === 'mm' ? roundToResolution(length, 0.001) : roundToResolution(mmToInches(length), 0.0001);
+  const start = plan.variants.reduce((sum, variant) => sum + variant.quantity, 0) + plan.spares;
+  return {
+    format: 1,
+    plan: plan.id,
+    job: plan.job,
+    drawing: plan.drawing,
+    revision: plan.revision,
+    units: plan.units,
+    material: plan.material,
+    part: {
+      length: inUnits(plan.part.length),
+      width: inUnits(plan.part.width),
+      thickness: inUnits(plan.part.thickness),
+    },
+    variants: plan.variants.map(({ id, title, quantity }) => ({ id, title, quantity })),
+    spares: plan.spares,
+    start,
+    stock: stockSteps(plan, start, inUnits),
+    setups: plan.setups.map(setupSteps),
+    operations: plan.operations.map((operation) => operationSteps(plan, operation, inUnits)),
+    computed,
+  };
+}
+
+function stockSteps(plan: ResolvedPlan, start: number, inUnits: InUnits): PlanSteps['stock'] {
+  const stock = plan.stock;
+  if (stock === null) return null;
+  const bars = stock.barLengths.flatMap((length) => {
+    const needed = barsNeeded(start, length, stock.blank, stock);
+    if (!needed.ok) return [];
+    return [{ length: inUnits(length), blanks_per_bar: needed.value.blanksPerBar, bars: needed.value.bars }];
+  });
+  return { section: stock.section, blank: inUnits(stock.blank), bars };
+}
+
+function setupSteps(setup: ResolvedPlan['setups'][number]): StepSetup {
+  return {
+    id: setup.id,
+    title: setup.title,
+    machine: setup.machine,
+    x_zero: setup.x?.sum ?? null,
+    y_zero: setup.y?.sum ?? null,
+    z_zero: setup.zZero,
+    steps: setup.steps,
+    prove: setup.prove,
+  };
+}
+
+function operationSteps(plan: ResolvedPlan, operation: ResolvedOperation, inUnits: InUnits): StepOperation {
+  const machine = plan.machines.find((one) => one.id === operation.machine);
+  const length = (value: Mm | null) => (value === null ? null : inUnits(value));
+  return {
+    number: operation.number,
+    title: operation.title,
+    kind: operation.kind,
+    station: operation.station,
+    machine: operation.machine,
+    setup: operation.setup,
+    variants: operation.variants,
+    per_load: operation.loadSize,
+    counting: operation.counting,
+    stop_length: length(operation.stopLength),
+    located_by: operation.located,
+    away: operation.away,
+    cuts: operation.cuts.map((cut) => cutSteps(plan, machine, cut, inUnits)),
+    checks: operation.checks.map((check) => checkSteps(check, inUnits)),
+    notes: operation.notes,
+    cautions: operation.cautions.map((id) => cautionById(id)?.text ?? id),
+    estimate: { setup_s: operation.estimate.setup, piece_s: operation.estimate.piece, from: operation.estimate.from },
+  };
+}
+
+function cutSteps(
+  plan: ResolvedPlan,
+  machine: ResolvedMachine | undefined,
+  cut: ResolvedCut,
+  inUnits: InUnits,
+): StepCut {
+  const length = (value: Mm | null) => (value === null ? null : inUnits(value));
+  const thread = cut.thread;
+  return {
+    tool: cut.tool,
+    tool_name: plan.tools.find((tool) => tool.id === cut.tool)?.name ?? null,
+    speed_rpm: cut.speed.set,
+    computed_rpm: cut.speed.computed === null ? null : roundToResolution(cut.speed.computed, 0.1),
+    because: cut.speed.because,
+    remark: cut.speed.remark,
+    feed_per_turn: length(cut.feedPerTurn),
+    feel_s:
+      cut.feel === null
+        ? null
+        : { from: roundToResolution(cut.feel.from, 0.1), to: roundToResolution(cut.feel.to, 0.1) },
+    peck: length(cut.peck),
+    top_diameter: length(cut.topDiameter),
+    thread:
+      thread === null
+        ? null
+        : {
+            name: thread.name,
+            pitch: inUnits(thread.pitch),
+            tap_drill: thread.tapDrill === null ? null : drillName(thread.tapDrill),
+            turns: thread.turns === null ? null : roundToResolution(thread.turns, 0.1),
+            by_hand: thread.byHand,
+            full_thread: length(thread.fullThread),
+          },
+    z: length(cut.z),
+    points: cut.points.map((point) => pointSteps(machine, point, inUnits)),
+    passes: cut.passes.map((pass) => passSteps(machine, pass, inUnits)),
+  };
+}
+
+function pointSteps(machine: ResolvedMachine | undefined, point: ResolvedPoint, inUnits: InUnits): StepPoint {
+  return {
+    name: point.name,
+    x: inUnits(point.x),
+    y: inUnits(point.y),
+    z: point.z === null ? null : inUnits(point.z),
+    note: point.note,
+    dial: {
+      x: dialText(machine?.x, point.x),
+      y: dialText(machine?.y, point.y),
+      z: point.z === null ? null : dialText(machine?.z, point.z),
+    },
+  };
+}
+
+function passSteps(machine: ResolvedMachine | undefined, pass: ResolvedPass, inUnits: InUnits): StepPass {
+  const [fed, across] = pass.feedAxis === 'x' ? [machine?.x, machine?.y] : [machine?.y, machine?.x];
+  const at = (place: { x: Mm; y: Mm }) => ({ x: inUnits(place.x), y: inUnits(place.y) });
+  return {
+    name: pass.name,
+    feed_axis: pass.feedAxis,
+    feed_towards: pass.feedTowards,
+    from: at(pass.from),
+    to: at(pass.to),
+    z: inUnits(pass.z),
+    dial: {
+      from: dialText(fed, pass.feedAxis === 'x' ? pass.from.x : pass.from.y),
+      to: dialText(fed, pass.feedAxis === 'x' ? pass.to.x : pass.to.y),
+      across: dialText(across, pass.feedAxis === 'x' ? pass.from.y : pass.from.x),
+      z: dialText(machine?.z, pass.z),
+    },
+  };
+}
+
+/** What the dial of an axis reads at a coordinate; null for an axis without one. */
+export function dialText(axis: AxisReading | undefined, at: Mm): DialText {
+  if (axis?.kind !== 'dial') return null;
+  const dial = { perTurn: axis.perTurn, divisions: axis.divisions };
+  const moves = axis.clockwiseMoves === '+' ? 'plus' : 'minus';
+  const counted = dialCount(asMm(at), {
+    dial,
+    clockwiseMoves: moves,
+    clockwiseCounts: axis.clockwiseCounts,
+    backlash: axis.backlash,
+  });
+  const reading = dialReading(counted, dial);
+  return reading.ok ? formatDialReading(reading.value) : null;
+}
+
+function checkSteps(check: ResolvedOperation['checks'][number], inUnits: InUnits): StepCheck {
+  const measured = check.what.kind === 'measured' ? check.what : undefined;
+  return {
+    title: check.title,
+    gauge: check.gauge,
+    nominal: measured === undefined ? null : inUnits(measured.nominal),
+    lower: measured === undefined ? null : inUnits(measured.lower),
+    upper: measured === undefined ? null : inUnits(measured.upper),
+    question: check.what.kind === 'yes or no' ? check.what.question : null,
+    first_off: check.firstOff,
+    every: check.every,
+    last: check.last,
+  };
+}
