@@ -13,8 +13,8 @@ import {
 // journal. Keeps the reading half of P2: it stops at the first byte that is not good and says what stands there; whole lines
 // behind damage are told, never counted. Reads only.
 
-/** Bytes of good lines that are read at most: more than 99 operations of 10,000 pieces write. */
-export const JOURNAL_CAP = 320 * 1024 * 1024;
+/** Bytes of good lines that are read at most: about a million counts, more than a batch of the largest size is pressed. */
+export const JOURNAL_CAP = 256 * 1024 * 1024;
 const CHUNK = 1024 * 1024;
 const SURVEY_CAP = 32 * 1024 * 1024;
 const NEWLINE = 10;
@@ -67,8 +67,8 @@ export async function readLines<C, E>(
     if (decoded.kind !== 'line') return decoded;
     lastLineAt = position.offset;
     position = behind(position, decoded.line, end + 1 - start);
-    if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
     visit(decoded.line);
+    if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
     return undefined;
   });
   if (found === undefined) return { position, lastLineAt, stop: undefined };
@@ -111,8 +111,9 @@ async function chunkFor(file: OpenFile, offset: number): Promise<Buffer> {
 
 async function describeStop(file: OpenFile, found: Found, position: Position): Promise<Stop> {
   const { size } = await file.facts();
-  const offset = found.kind === 'too long' ? JOURNAL_CAP : position.offset;
+  const { offset } = position;
   const length = Math.max(0, size - offset);
+  if (found.kind === 'too long') return { ...found, offset, length, wholeLinesAfter: 0 };
   const survey = await surveyRest(file, offset, position);
   const kind = found.kind === 'damaged' && survey.onlyZeros ? 'torn' : found.kind;
   return { kind, reason: found.reason, offset, length, wholeLinesAfter: survey.wholeLines };

@@ -18,7 +18,7 @@ export interface Damage extends Stop {
   readonly keptIn: string | undefined;
 }
 
-/** Copies the rest behind `stop.offset` to a side file, flushes it, then cuts the journal there and flushes that. */
+/** Copies the rest behind `stop.offset` to a side file, flushes it, then cuts the journal there; the caller flushes that. */
 export async function setRestAside(
   disk: Disk,
   folder: string,
@@ -32,7 +32,6 @@ export async function setRestAside(
     const keptIn = (await findCopy(disk, folder, journal, stop)) ?? (await makeCopy(disk, folder, journal, stop));
     await disk.syncFolder(folder);
     await journal.truncate(stop.offset);
-    await journal.sync();
     return { kind: 'set aside', keptIn } as const;
   });
 }
@@ -70,7 +69,6 @@ async function isSame(disk: Disk, path: string, journal: OpenFile, stop: Stop): 
       const rest = await readPart(journal, stop.offset + done, stop.length - done);
       if (!kept.equals(rest)) return false;
     }
-    await copy.sync();
     return true;
   } finally {
     await copy.close();

@@ -89,7 +89,6 @@ export async function openJournal<C, E>(
     const aside = stop === undefined ? undefined : await setRestAside(disk, folder, file, stop);
     if (isFault(aside)) return aside;
     await rewriteEnd(disk, path, Math.min(lastLineAt, position.offset - APPEND_CAP), position.offset);
-    await file.sync();
     await disk.syncFolder(folder);
     await disk.syncFolder(dirname(folder));
     const damage = stop && { ...stop, file: path, keptIn: aside?.keptIn };

@@ -61,6 +61,12 @@ describe('the data folder', () => {
     expect([...new Set(files)]).toEqual([0o600]);
   });
 
+  it('[P1] folders that were made are there after a power cut', async () => {
+    const disk = new SimulatedDisk([]);
+    expect(await prepareHome(disk, { root: '/home/data', batches: '/home/data/batches' })).toBeUndefined();
+    expect(disk.afterPowerCut(() => 0).namesIn('/home/data')).toEqual(['batches']);
+  });
+
   it('[P3] one that cannot be made or written is a fault before a batch begins', async () => {
     writeFileSync(at('home'), 'a file where a folder is wanted');
     const fault = await prepareHome(realDisk, { root: at('home'), batches: at('home/batches') });

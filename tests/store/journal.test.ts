@@ -61,6 +61,17 @@ describe('a journal', () => {
     expect(countOf((await open(killed.afterPowerCut(() => 0))).lines)).toBe(1);
   });
 
+  it('[P1] what opening showed is there after a power cut, although the folder was put back by hand and never flushed', async () => {
+    const restored = new SimulatedDisk(['/data']);
+    await restored.mkdir('/data/batches');
+    await restored.mkdir(FOLDER);
+    const file = await restored.open(PATH, 'new');
+    await file.write(disk.bytesOf(PATH));
+    await restored.syncFolder('/data');
+    expect((await open(restored)).lines).toHaveLength(1);
+    expect((await open(restored.afterPowerCut(() => 0))).lines).toHaveLength(1);
+  });
+
   it('takes several lines at one stroke and reads them again from any number', async () => {
     const { journal } = await open();
     expect(await journal.append(1, [countDraft(1), countDraft(2), countDraft(3)])).toEqual({
