@@ -25,7 +25,12 @@ export type Chart =
       readonly values: readonly ChartValue[];
       /** Horizontal lines with their labels: median, limits. */
       readonly lines: readonly { readonly value: number; readonly text: string; readonly strong: boolean }[];
-      readonly band: { readonly low: number; readonly high: number; readonly text: string } | null;
+      readonly band: {
+        readonly low: number;
+        readonly high: number;
+        readonly lowText: string;
+        readonly highText: string;
+      } | null;
       readonly markMeans: string;
     }
   | {

@@ -30,14 +30,24 @@ th { border-bottom: 2px solid var(--ink); font-size: .85rem; vertical-align: bot
 .right { text-align: right; white-space: nowrap; }
 figure { margin: .8rem 0; break-inside: avoid; }
 figcaption { font-size: .9rem; font-weight: 600; }
-svg { display: block; width: 100%; height: auto; max-width: 46rem; color: var(--ink); }
-svg text { font: 12px system-ui, sans-serif; fill: var(--ink); }
+svg { display: block; width: 100%; height: auto; max-width: 35rem; color: var(--ink); }
+svg text { font: 13px system-ui, sans-serif; fill: var(--ink); }
 .bar, .dot { fill: var(--fill); stroke: var(--fill); }
 .hollow { fill: var(--paper); stroke: var(--ink); stroke-width: 1.5; }
 .band { fill: var(--band); }
 .thread { fill: none; stroke: var(--fill); stroke-width: 1; }
 .strong { stroke: var(--ink); stroke-width: 1.5; }
 .faint { stroke: var(--quiet); stroke-width: 1; stroke-dasharray: 5 4; }
+@media screen and (max-width: 40rem) {
+  body { padding: .8rem; }
+  .folds, .folds tbody, .folds tr, .folds td { display: block; }
+  .folds thead { display: none; }
+  .folds tr { border-bottom: 2px solid var(--line); padding: .4rem 0; }
+  .folds td { border: 0; padding: .05rem 0; display: flex; justify-content: space-between; gap: 1rem; text-align: right; white-space: normal; }
+  .folds td::before { content: attr(data-head); color: var(--quiet); text-align: left; }
+  .folds td:first-child { font-weight: 600; text-align: left; }
+  .folds td:first-child::before { content: none; }
+}
 @page { margin: 15mm; }
 @media print {
   :root { --paper: #fff; --ink: #000; --quiet: #333; --line: #999; --fill: #444; --band: #ddd; }

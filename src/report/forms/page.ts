@@ -59,12 +59,17 @@ function blockHtml(block: Block): string {
   }
 }
 
+/** A table; a wide one folds into blocks of `name: value` on a phone, so its cells carry their heads. */
 function table(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
-  const cell = (tag: 'th' | 'td', text: string, column: Column) =>
-    `<${tag}${column.align === 'right' ? ' class="right"' : ''}>${escapeHtml(text)}</${tag}>`;
-  const head = columns.map((column) => cell('th', column.title, column)).join('');
+  const look = (column: Column) => (column.align === 'right' ? ' class="right"' : '');
+  const head = columns.map((column) => `<th${look(column)}>${escapeHtml(column.title)}</th>`).join('');
+  const cell = (text: string, column: Column) =>
+    `<td${look(column)} data-head="${escapeHtml(column.title)}">${escapeHtml(text)}</td>`;
   const body = rows
-    .map((row) => `<tr>${columns.map((column, index) => cell('td', row[index] ?? '', column)).join('')}</tr>`)
+    .map((row) => `<tr>${columns.map((column, index) => cell(row[index] ?? '', column)).join('')}</tr>`)
     .join('\n');
-  return `<div class="wide"><table><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
+  const folds = columns.length > FOLDS_ABOVE ? ' class="folds"' : '';
+  return `<div class="wide"><table${folds}><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
 }
+
+const FOLDS_ABOVE = 4;

@@ -35,9 +35,9 @@ function blockLines(block: Block, columns: number): string[] {
     case 'list':
       return block.items.flatMap((item) => hanging(block.boxes ? '[ ] ' : '- ', plainLine(item), columns));
     case 'facts':
-      return [...factLines(block.rows, columns), ''];
+      return ['', ...factLines(block.rows, columns), ''];
     case 'table':
-      return [...textTable(block.columns, block.rows, columns), ''];
+      return ['', ...textTable(block.columns, block.rows, columns), ''];
     case 'chart':
       return chartLines(block.chart, columns);
     case 'tally':

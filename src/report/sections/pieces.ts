@@ -6,14 +6,24 @@ import { formatClockTime, formatDecimalHours, formatHours, readableInstant } fro
 
 /** What a reader wants first: pieces, hours, and whether it is over. */
 export function headline(model: ReportModel): Block[] {
-  const verb = { running: 'so far', finished: 'made', 'given up': 'made before it was given up' }[model.state];
-  const pieces = `${model.good} good of ${model.ordered} ordered ${verb}, ${model.scrap} scrap, ${model.started} started`;
-  const hours = `${formatHours(model.total_s)} (${formatDecimalHours(model.total_s)} h) from opening to ${
-    model.closed === null ? 'now' : 'closing'
-  }`;
+  const lead = { running: 'So far', finished: 'Made', 'given up': 'Made before it was given up' }[model.state];
+  const pieces = `${lead}: ${model.good} good of ${model.ordered} ordered, ${model.scrap} scrap, ${model.started} started`;
+  const { setup, run, check, delay } = model.elapsed_s;
+  const work = setup + run + check + delay;
+  const end = model.closed === null ? 'now' : 'closing';
   const because = model.because === null ? [] : [sentence(`Reason given: ${model.because}.`)];
-  return [sentence(`${pieces}; ${hours}.`), ...because, ...facts(model)];
+  return [
+    sentence(`${pieces}.`),
+    sentence(
+      `Work ${hours(work)}: set-up ${hours(setup)}, run ${hours(run)}, check ${hours(check)}, delay ${hours(delay)}. From opening to ${end} ${hours(model.total_s)}.`,
+    ),
+    ...because,
+    ...facts(model),
+  ];
 }
+
+/** Hours for those outside: `1:02 (1.03 h)`. */
+const hours = (seconds: number): string => `${formatHours(seconds)} (${formatDecimalHours(seconds)} h)`;
 
 function facts(model: ReportModel): Block[] {
   const drawing = [model.drawing, model.revision === null ? null : `revision ${model.revision}`]
@@ -50,7 +60,10 @@ export function piecesSection(model: ReportModel): Block[] {
   ]);
   return section('Pieces', [
     ...(model.variants.length > 1
-      ? tableOf([left('Variant'), right('Ordered'), right('Good'), right('Short')], variants)
+      ? tableOf(
+          [left('Variant'), right('Ordered'), right('Good'), right(model.state === 'running' ? 'Left' : 'Short')],
+          variants,
+        )
       : []),
     ...tableOf(
       [

@@ -23,6 +23,7 @@ export function accountsSection(model: ReportModel): Block[] {
     text: formatClockTime(whole[index] ?? 0),
   }));
   const shown = rows.filter((row) => row.value > 0);
+  const attended = shown.filter((row) => row.name !== ACCOUNT_WORDS.away);
   const total = shownTotal(whole);
   const cells = shown.map((row) => [
     row.name,
@@ -33,15 +34,15 @@ export function accountsSection(model: ReportModel): Block[] {
   const sum = ['In all', formatClockTime(total), formatDecimalHours(model.total_s), model.total_s > 0 ? '100 %' : '-'];
   return section('Where the time went', [
     ...tableOf([left('Account'), right('h:mm:ss'), right('Hours'), right('Share')], [...cells, sum]),
-    ...(shown.length === 0
+    ...(attended.length === 0
       ? []
       : [
           {
             kind: 'chart' as const,
             chart: {
               kind: 'bars' as const,
-              title: 'Where the time went',
-              rows: shown.map((row) => ({
+              title: 'Where the time went, away left out',
+              rows: attended.map((row) => ({
                 name: row.name,
                 bars: [{ value: row.value, text: row.text, hollow: false }],
               })),
@@ -130,7 +131,8 @@ function pieceTimesChart(model: ReportModel, row: OperationRow): Block[] {
         band: {
           low: piece.p10_s,
           high: piece.p90_s,
-          text: `P10 ${formatClockTenths(piece.p10_s)} to P90 ${formatClockTenths(piece.p90_s)}`,
+          lowText: `P10 ${formatClockTenths(piece.p10_s)}`,
+          highText: `P90 ${formatClockTenths(piece.p90_s)}`,
         },
         markMeans: 'hollow: left out of the timing',
       },
