@@ -91,8 +91,8 @@ export function* openStretches(hours: ShopHours, from_ms: number): Generator<Ope
       if (held !== null) yield held;
       held = { from_ms: Math.max(start, from_ms), to_ms: end };
     }
-    // A shop that never closes would be joined for ever: hand on what is held once a year.
-    if (held !== null && held.to_ms - held.from_ms > 366 * day_ms) {
+    // A shop that never closes would be joined for ever: hand on what is held once a month.
+    if (held !== null && held.to_ms - held.from_ms > 31 * day_ms) {
       yield held;
       held = null;
       from_ms = Math.max(from_ms, civil(dayNumber + 1, 0));
@@ -161,7 +161,7 @@ export function closedStretches(hours: ShopHours, from_ms: number, to_ms: number
 
 /**
  * When the shop closes for the day: the end of the last opening of the civil day of `now_ms` (or of the opening that
- * `now_ms` lies in, where that runs past midnight); null when the day has no opening left.
+ * `now_ms` lies in, where that runs past midnight); null when the day has no opening left or the shop does not close.
  */
 export function closingTime(hours: ShopHours, now_ms: number): number | null {
   const today = shopClock(hours.zone, now_ms);
@@ -169,6 +169,7 @@ export function closingTime(hours: ShopHours, now_ms: number): number | null {
   for (const open of openStretches(hours, now_ms)) {
     const start = shopClock(hours.zone, open.from_ms);
     if (start.day !== today.day || start.month !== today.month || start.year !== today.year) break;
+    if (open.to_ms - open.from_ms >= day_ms) return null;
     closing = open.to_ms;
   }
   return closing;

@@ -13,6 +13,8 @@ export const constants = {
   /** The class of estimates that are worth next to nothing (minutes typed for seconds). */
   wildScatter: 2,
   wildWeight: 0.003,
+  /** Most that common factor and scatter together may vary, as a variance on the log scale. */
+  widestVariance: 2.5,
   /** Now and then one estimate is a slip of the pen, whatever the planner: how often, and its sd on the log scale. */
   grossError: { share: 0.01, scatter: 2 },
   /** Standard deviation of the factor common to all operations, as a multiple of the class's scatter. */

@@ -63,69 +63,59 @@ export function restOfLogNormal(ln: Moments, elapsed: number): Moments & { reado
   return { mean: Math.max(0, first - elapsed), variance: Math.max(0, second - first * first), lnSurvival };
 }
 
-/** One possible number of happenings and how likely it is. */
-export type CountPoint = { readonly count: number; readonly weight: number };
+/** A range of possible numbers of happenings: its mean, the variance inside it, and how likely it is. */
+export type CountPoint = { readonly count: number; readonly variance: number; readonly weight: number };
+
+/** Shares at which the possible counts are cut into ranges: finer where a 90 % point may lie. */
+const cuts = [0.15, 0.3, 0.45, 0.6, 0.72, 0.82, 0.9, 0.96, 1];
+const mostListed = 150;
 
 /**
  * Distribution of a count that was seen `shape` times over a `seenOver` stretch and is now awaited over an `ahead`
- * stretch of the same unit: negative binomial with that shape and mean shape x ahead / seenOver. Small means are listed
- * until 0.998 is covered (pooled in pairs above eight points), larger ones stand as three points of equal mean and variance.
- * Example: shape 0.4, ahead = seenOver gives P(0) = 2^-0.4 = 0.758.
+ * stretch of the same unit: negative binomial with that shape and mean shape x ahead / seenOver, gathered into at most nine
+ * ranges. Mean and variance are kept to the last 0.1 %. Example: shape 0.4, ahead = seenOver gives P(0) = 2^-0.4 = 0.758.
  */
 export function countPoints(shape: number, ahead: number, seenOver: number): readonly CountPoint[] {
-  const t = ahead / seenOver;
-  const mean = shape * t;
-  if (!(mean > 1e-9)) return [{ count: 0, weight: 1 }];
-  if (mean > 5) return threePoints(mean, mean * (1 + t));
+  const mean = (shape * ahead) / seenOver;
+  if (!(mean > 1e-9)) return [{ count: 0, variance: 0, weight: 1 }];
+  // Large counts scale like the rate behind them: list a smaller one and stretch it.
+  const stretch = Math.max(1, mean / mostListed);
+  const points = gatherCounts(shape, mean / stretch / shape);
+  if (stretch === 1) return points;
+  return points.map((point) => ({
+    count: point.count * stretch,
+    variance: point.variance * stretch * stretch,
+    weight: point.weight,
+  }));
+}
+
+/** Lists P(0), P(1), ... by their recursion until 0.999 is covered, gathering them into ranges on the way. */
+function gatherCounts(shape: number, t: number): CountPoint[] {
+  const points: CountPoint[] = [];
+  const ratio = t / (1 + t);
   let p = (1 + t) ** -shape;
-  const points: { count: number; weight: number }[] = [];
   let covered = 0;
-  for (let m = 0; m < 400 && covered < 0.998; m += 1) {
-    points.push({ count: m, weight: p });
+  let range = 0;
+  let weight = 0;
+  let sum = 0;
+  let squares = 0;
+  for (let m = 0; m < 20_000; m += 1) {
+    weight += p;
+    sum += p * m;
+    squares += p * m * m;
     covered += p;
-    p *= ((shape + m) / (m + 1)) * (t / (1 + t));
+    p *= ((shape + m) / (m + 1)) * ratio;
+    const last = covered >= 0.999;
+    if (!last && covered < (cuts[range] ?? 1)) continue;
+    const count = sum / weight;
+    points.push({ count, variance: Math.max(0, squares / weight - count * count), weight });
+    if (last) break;
+    while (covered >= (cuts[range] ?? 1)) range += 1;
+    weight = 0;
+    sum = 0;
+    squares = 0;
   }
-  let list: readonly CountPoint[] = points;
-  while (list.length > 8) list = pooledInPairs(list);
-  return list.map((point) => ({ count: point.count, weight: point.weight / covered }));
-}
-
-function threePoints(mean: number, variance: number): readonly CountPoint[] {
-  const step = Math.sqrt(3 * variance);
-  const low = Math.max(0, mean - step);
-  const high = mean + step;
-  // Equal mean and variance also where the lower point is held at zero.
-  const down = mean - low;
-  const weightLow = variance / (down * (down + step));
-  const weightHigh = variance / (step * (down + step));
-  const middle = 1 - weightLow - weightHigh;
-  if (middle >= 0) {
-    return [
-      { count: low, weight: weightLow },
-      { count: mean, weight: middle },
-      { count: high, weight: weightHigh },
-    ];
-  }
-  const far = mean + variance / mean;
-  const weightFar = mean / far;
-  return [
-    { count: 0, weight: 1 - weightFar },
-    { count: far, weight: weightFar },
-  ];
-}
-
-function pooledInPairs(points: readonly CountPoint[]): readonly CountPoint[] {
-  const pooled: CountPoint[] = [];
-  for (let i = 0; i < points.length; i += 2) {
-    const a = points[i] as CountPoint;
-    const b = points[i + 1];
-    if (b === undefined) pooled.push(a);
-    else {
-      const weight = a.weight + b.weight;
-      pooled.push({ count: weight > 0 ? (a.count * a.weight + b.count * b.weight) / weight : a.count, weight });
-    }
-  }
-  return pooled;
+  return points.map((point) => ({ ...point, weight: point.weight / covered }));
 }
 
 /** One log-normal of a mixture: its weight, mean and sd on the log scale. */

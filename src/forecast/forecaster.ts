@@ -230,7 +230,7 @@ function enterLoad(
   const shares = shareLoad(state.accounts, seen);
   const moved = withBank(state, index, takeLoad(bank, y, shares.regular, afterBreak));
   const entered = {
-    ...tallied(moved, index, { timed: 1, ...setAside(shares) }),
+    ...tallied(moved, index, { timed: 1, ...setAside(shares, seen.error > 0) }),
     accounts: accountLoad(state.accounts, pieces, seen, shares),
     doubt: shares.regular < constants.overrule.doubt ? doubted(state, index, bank, { y, pieces, took_s }) : null,
   };
@@ -266,11 +266,11 @@ function overruled(state: ForecastState): ForecastState | null {
   return recent.reduce((sum, load) => enterLoad(sum, doubt.index, load.pieces, load.took_s), cleared);
 }
 
-/** What a load is put down as where it is mostly not regular work. */
-function setAside(shares: LoadShares): Partial<LoadTally> {
+/** What a load is put down as where it is mostly not regular work; one too long for any hiccup was an interruption. */
+function setAside(shares: LoadShares, slow: boolean): Partial<LoadTally> {
   if (shares.regular > 0.5) return {};
-  if (shares.interruption > Math.max(shares.hiccup, shares.slip)) return { interruptions: 1 };
-  return shares.hiccup > shares.slip ? { hiccups: 1 } : { slips: 1 };
+  if (!slow) return { slips: 1 };
+  return shares.hiccup > shares.interruption + shares.slip ? { hiccups: 1 } : { interruptions: 1 };
 }
 
 function takeScrap(state: ForecastState, key: string, pieces: number, took_s: number | null): ForecastState {

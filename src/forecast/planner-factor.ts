@@ -43,12 +43,11 @@ export function plannerFactor(readings: readonly Reading[], prior: PlannerPrior)
   const average = (of: (entry: (typeof classes)[number]) => number): number =>
     classes.reduce((sum, entry, i) => sum + ((weights[i] ?? 0) / total) * of(entry), 0);
   const mean = average((entry) => entry.mean);
-  return {
-    mean,
-    variance: average((entry) => entry.variance + (entry.mean - mean) ** 2),
-    scatter: average((entry) => entry.own),
-    pull: average((entry) => entry.pull),
-  };
+  const variance = average((entry) => entry.variance + (entry.mean - mean) ** 2);
+  const scatter = average((entry) => entry.own);
+  // Wider than this a band says nothing more, and sums of log-normals lose their order.
+  const held = Math.min(1, constants.widestVariance / (variance + scatter));
+  return { mean, variance: variance * held, scatter: scatter * held, pull: average((entry) => entry.pull) };
 }
 
 const plannerClasses = [

@@ -197,8 +197,8 @@ export function withMishaps(accounts: Accounts, body: Moments, loads: number, me
         mean: body.mean + hiccups.count * hiccup_s + interruptions.count * interruption_s,
         variance:
           body.variance +
-          hiccups.count * (constants.hiccups.variation * hiccup_s) ** 2 +
-          interruptions.count * (constants.interruptions.variation * interruption_s) ** 2,
+          (hiccups.count * constants.hiccups.variation ** 2 + hiccups.variance) * hiccup_s ** 2 +
+          (interruptions.count * constants.interruptions.variation ** 2 + interruptions.variance) * interruption_s ** 2,
       });
       parts.push({
         weight: hiccups.weight * interruptions.weight,

@@ -19,12 +19,14 @@ export function restOfRunningLoad(
   accounts: Accounts,
 ): Moments {
   if (!(elapsed_s > 0) || loads <= 0) return body;
+  // As shares of what the whole load was reckoned at, so that the first second after a press changes nothing.
   const whole = restWithMishaps(ln, 0, accounts);
   const rest = restWithMishaps(ln, elapsed_s, accounts);
-  const running = body.mean * Math.min(1, 1 / loads);
-  const ratio = running / whole.mean;
-  const variance = Math.max(0, body.variance * (1 - Math.min(1, 1 / loads))) + rest.variance * ratio * ratio;
-  return { mean: body.mean - running + rest.mean * ratio, variance };
+  const share = Math.min(1, 1 / loads);
+  return {
+    mean: body.mean * (1 - share + (share * rest.mean) / whole.mean),
+    variance: body.variance * (1 - share + (share * rest.variance) / whole.variance),
+  };
 }
 
 /** The rest of a setup that has been running for `elapsed_s`, planned at `estimate_s`. */

@@ -54,18 +54,25 @@ describe('the count of mishaps', () => {
     [0.5, 200, 40],
     [2.5, 3, 1],
     [8, 30, 6],
+    [3, 9000, 10],
   ])('keeps mean and variance of the negative binomial: seen %d, ahead %d over %d', (shape, ahead, over) => {
     const points = countPoints(shape, ahead, over);
     const mean = points.reduce((sum, point) => sum + point.weight * point.count, 0);
-    expect(points.length).toBeLessThanOrEqual(8);
+    const variance = points.reduce(
+      (sum, point) => sum + point.weight * (point.variance + (point.count - mean) ** 2),
+      0,
+    );
+    const exact = (shape * ahead) / over;
+    expect(points.length).toBeLessThanOrEqual(9);
+    expect(Math.abs(variance / (exact * (1 + ahead / over)) - 1)).toBeLessThan(0.12);
     expect(points.reduce((sum, point) => sum + point.weight, 0)).toBeCloseTo(1, 9);
     expect(points.every((point) => point.count >= 0 && point.weight >= 0)).toBe(true);
-    expect(Math.abs(mean / ((shape * ahead) / over) - 1)).toBeLessThan(0.05);
+    expect(Math.abs(mean / exact - 1)).toBeLessThan(0.02);
   });
 
   it('says nothing happens with the probability of the closed form', () => {
     expect(countPoints(0.4, 1, 1)[0]?.weight).toBeCloseTo(2 ** -0.4, 2);
-    expect(countPoints(0.4, 0, 1)).toEqual([{ count: 0, weight: 1 }]);
+    expect(countPoints(0.4, 0, 1)).toEqual([{ count: 0, variance: 0, weight: 1 }]);
   });
 });
 
