@@ -33,7 +33,7 @@ export function isWanted(
   );
 }
 
-export type Falling = 'quicker' | 'slower' | 'steady' | 'too few';
+type Falling = 'quicker' | 'slower' | 'steady' | 'too few';
 
 /** The batches of one plan, oldest first. */
 export interface PlanHistory {

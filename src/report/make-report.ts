@@ -4,13 +4,13 @@
  */
 import { booked } from '../batch/accounts.ts';
 import type { Instant } from '../batch/instant.ts';
-import type { Batch } from '../batch/state.ts';
+import { accountNames, type Batch } from '../batch/state.ts';
 import { elapsedOf, loadRows, operationRow } from './from-batch/operation-rows.ts';
 import { dayRows, pauseRows, sittingRows } from './from-batch/people-rows.ts';
 import { checkReports, correctionRows, suspectRows } from './from-batch/quality-rows.ts';
 import { quantitiesOf } from './from-batch/quantities.ts';
 import { lossRows, noteRows, remarkSentences } from './from-batch/remark-rows.ts';
-import { accountNames, type Elapsed, type ReportModel } from './model.ts';
+import type { Elapsed, ReportModel } from './model.ts';
 import { estimateChanges } from './next-time.ts';
 import { costOf } from './piece-cost.ts';
 import { makeReportSettings, type ReportSettings } from './settings.ts';

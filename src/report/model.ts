@@ -16,10 +16,6 @@ const seconds = z.number().nonnegative();
 const instant = text;
 const cell = { operation: z.number().int().positive(), lane: text };
 
-/** The names of the accounts, in the order in which they are shown. */
-export const accountNames = ['setup', 'run', 'check', 'delay', 'pause', 'away', 'unknown'] as const;
-export type AccountName = (typeof accountNames)[number];
-
 /** Every second belongs to exactly one account, so they add up to the time between opening and closing. */
 const elapsedSchema = z.object({
   setup: seconds,

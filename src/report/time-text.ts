@@ -31,11 +31,12 @@ export const formatDecimalHours = (seconds: number): string => {
 /**
  * A short time in the words of the bench: tenths below a minute, whole seconds above.
  *
- * Example: 42.34 s is `42.3 s`, 59.97 s is `1 min 0 s`, 130 s is `2 min 10 s`, 7260 s is `2 h 1 min`.
+ * Example: 0 s is `0 s`, 42.34 s is `42.3 s`, 59.97 s is `1 min 0 s`, 130 s is `2 min 10 s`, 7260 s is `2 h 1 min`.
  */
 export function formatSpan(seconds: number): string {
   const size = Math.abs(seconds);
   const sign = seconds < 0 ? '-' : '';
+  if (Math.round(size * 10) === 0) return '0 s';
   if (Math.round(size * 10) < 600) return `${sign}${(Math.round(size * 10) / 10).toFixed(1)} s`;
   const whole = Math.round(size);
   if (whole < 3600) return `${sign}${Math.floor(whole / 60)} min ${whole % 60} s`;

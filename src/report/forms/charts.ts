@@ -7,7 +7,8 @@ import { valueChart } from './value-chart.ts';
 type Bars = Extract<Chart, { kind: 'bars' }>;
 
 const TOP = 6;
-const LETTER = 7.2;
+/** Width of a letter at the larger size that a phone gets. */
+const LETTER = 8.4;
 const BAR = 14;
 const ROW = 20;
 

@@ -28,6 +28,7 @@ table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nu
 th, td { padding: .25rem .6rem .25rem 0; text-align: left; vertical-align: top; border-bottom: 1px solid var(--line); }
 th { border-bottom: 2px solid var(--ink); font-size: .85rem; vertical-align: bottom; }
 .right { text-align: right; white-space: nowrap; }
+.right + :not(.right) { padding-left: .8rem; }
 figure { margin: .8rem 0; break-inside: avoid; }
 figcaption { font-size: .9rem; font-weight: 600; }
 svg { display: block; width: 100%; height: auto; max-width: 35rem; color: var(--ink); }
@@ -40,11 +41,13 @@ svg text { font: 13px system-ui, sans-serif; fill: var(--ink); }
 .faint { stroke: var(--quiet); stroke-width: 1; stroke-dasharray: 5 4; }
 @media screen and (max-width: 40rem) {
   body { padding: .8rem; }
+  svg text { font-size: 16px; }
   .folds, .folds tbody, .folds tr, .folds td { display: block; }
   .folds thead { display: none; }
   .folds tr { border-bottom: 2px solid var(--line); padding: .4rem 0; }
   .folds td { border: 0; padding: .05rem 0; display: flex; justify-content: space-between; gap: 1rem; text-align: right; white-space: normal; }
   .folds td::before { content: attr(data-head); color: var(--quiet); text-align: left; }
+  .folds .right + :not(.right) { padding-left: 0; }
   .folds td:first-child { font-weight: 600; text-align: left; }
   .folds td:first-child::before { content: none; }
 }

@@ -4,7 +4,7 @@ import type { Money, ReportModel } from '../model.ts';
 import { formatDecimalHours, formatHours, formatSpan } from '../time-text.ts';
 
 /** Money at two places, with the currency when there is one: `12.30 EUR`. Halves away from zero. */
-export function formatMoney(amount: number, currency: string): string {
+function formatMoney(amount: number, currency: string): string {
   const cents = Math.sign(amount) * Math.round(Math.abs(amount) * 100 + 1e-7);
   return `${(cents / 100 + 0).toFixed(2)}${currency === '' ? '' : ` ${currency}`}`;
 }

@@ -3,7 +3,7 @@ import { asMm } from '../../shop/quantities.ts';
 import { formatLength, type LengthUnit } from '../../shop/units.ts';
 import { type Block, left, right, section, sentence, tableOf } from '../document.ts';
 import type { CheckReport, ReportModel } from '../model.ts';
-import { cellName, counted } from '../row-names.ts';
+import { cellName } from '../row-names.ts';
 import { readableInstant } from '../time-text.ts';
 
 /** A decimal more than a readout shows, so that a mean keeps what the values bear. */
@@ -106,7 +106,3 @@ export function remarksSection(model: ReportModel): Block[] {
     ),
   ];
 }
-
-/** `2 measured, 1 skipped`: what a check rests on, for its sentence. */
-export const checkCounts = (check: Pick<CheckReport, 'done' | 'skipped'>): string =>
-  check.skipped === 0 ? counted(check.done, 'result') : `${counted(check.done, 'result')}, ${check.skipped} skipped`;

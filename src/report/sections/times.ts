@@ -1,10 +1,11 @@
 /** Where the time went: accounts, time a piece, plan against actual, and standard time. */
+import { type Account, accountNames } from '../../batch/state.ts';
 import { type Block, left, right, section, sentence, tableOf } from '../document.ts';
-import { accountNames, type OperationRow, type ReportModel } from '../model.ts';
+import type { OperationRow, ReportModel } from '../model.ts';
 import { counted, percentChange, rowName } from '../row-names.ts';
 import { formatClockTime, formatDecimalHours, formatSpan, wholeSecondParts } from '../time-text.ts';
 
-const ACCOUNT_WORDS: Readonly<Record<(typeof accountNames)[number], string>> = {
+const ACCOUNT_WORDS: Readonly<Record<Account, string>> = {
   setup: 'Set-up',
   run: 'Run',
   check: 'Check',

@@ -36,7 +36,7 @@ const decimalsFor = (resolution: number): number => (resolution >= 0.0999 ? 1 : 
 const inchDecimals = (resolution_mm: number): number => (mmToInches(asMm(resolution_mm)) >= 0.00099 ? 3 : 4);
 
 /** The scale of an axis in the terms of shop arithmetic; `null` where it has no dial. */
-export function dialAxisOf(axis: AxisReading): DialAxis | null {
+function dialAxisOf(axis: AxisReading): DialAxis | null {
   if (axis.kind !== 'dial') return null;
   return {
     dial: { perTurn: axis.perTurn, divisions: axis.divisions },

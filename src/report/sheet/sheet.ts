@@ -28,7 +28,7 @@ export const formatSheetMarkdown = (plan: ResolvedPlan, options: SheetOptions): 
   formatDocumentMarkdown(describeSheet(plan, options));
 
 /** The sheet as a document: every operation once, under its setup or at the place where it is done without one. */
-export function describeSheet(plan: ResolvedPlan, options: SheetOptions): PaperDocument {
+function describeSheet(plan: ResolvedPlan, options: SheetOptions): PaperDocument {
   const drawing = [plan.drawing, plan.revision === null ? null : `revision ${plan.revision}`].filter(
     (one) => one !== null,
   );
