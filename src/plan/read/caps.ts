@@ -6,6 +6,10 @@ import type { Problem } from './problem.ts';
 
 /** Longest plan in bytes of UTF-8. */
 export const MAX_PLAN_BYTES = 128 * 1024;
+/** Most lines; a plan of 99 operations has fewer than 3000. */
+const MAX_LINES = 6000;
+/** Most entries of brackets and braces, counted by their commas. */
+const MAX_COMMAS = 20_000;
 /** Deepest nesting of maps and lists. */
 export const MAX_DEPTH = 64;
 /** Most list or key marks before the value on one line; a plan has two at most. */
@@ -36,7 +40,17 @@ export function capText(given: string): Capped {
       tryThis: 'begin with `format: 1` and a job, or write a plan with `millside new`',
     });
   }
-  return capCharacters(text) ?? capDepth(text) ?? { ok: true, text };
+  return capEntries(text) ?? capCharacters(text) ?? capDepth(text) ?? { ok: true, text };
+}
+
+/** The YAML reader spends its time by entries, not by bytes. */
+function capEntries(text: string): Capped | undefined {
+  const lines = (text.match(/\r\n|\n|\r/gu) ?? []).length;
+  const commas = (text.match(/,/gu) ?? []).length;
+  if (lines <= MAX_LINES && commas <= MAX_COMMAS) return undefined;
+  const found = lines > MAX_LINES ? `${lines} lines` : `${commas} commas`;
+  const wanted = lines > MAX_LINES ? `at most ${MAX_LINES} lines` : `at most ${MAX_COMMAS} commas`;
+  return no(1, 1, found, wanted, 'the plan is too long', { tryThis: 'make several plans of it' });
 }
 
 function capCharacters(text: string): Capped | undefined {

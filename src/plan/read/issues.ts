@@ -9,9 +9,12 @@ import type { Positions, Written } from './tree.ts';
 
 type Issue = core.$ZodIssue;
 
+/** Most problems that are worked out; more are of no use to a reader, and each costs time. */
+const MOST_OF_A_KIND = 100;
+
 /** All issues as problems, each with its place. */
 export function problemsOfIssues(issues: readonly Issue[], written: Written, positions: Positions): Problem[] {
-  return issues.flatMap((issue) => problemsOfIssue(issue, [], written, positions));
+  return issues.slice(0, MOST_OF_A_KIND).flatMap((issue) => problemsOfIssue(issue, [], written, positions));
 }
 
 function problemsOfIssue(issue: Issue, base: readonly PathStep[], written: Written, positions: Positions): Problem[] {
@@ -23,7 +26,9 @@ function problemsOfIssue(issue: Issue, base: readonly PathStep[], written: Writt
     return meantBranch(issue.errors, value).flatMap((inner) => problemsOfIssue(inner, path, written, positions));
   }
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => unknownKey(key, issue.message.split('\n'), path, positions));
+    return issue.keys
+      .slice(0, MOST_OF_A_KIND)
+      .map((key) => unknownKey(key, issue.message.split('\n'), path, positions));
   }
   if (issue.code === 'invalid_key') return [];
   if (value === undefined && issue.code === 'invalid_type') return [missing(path, positions)];
@@ -70,7 +75,7 @@ function missing(path: readonly PathStep[], positions: Positions): Problem {
 
 function unknownKey(key: string, known: readonly string[], path: readonly PathStep[], positions: Positions): Problem {
   const near = suggestName(key, known);
-  const place = positions.placeOf([...path, key]);
+  const place = positions.keyPlaceOf([...path, key]);
   return {
     ...place,
     path: formatPath([...path, key]),

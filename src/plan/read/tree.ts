@@ -14,6 +14,8 @@ export type Written = string | readonly Written[] | { readonly [key: string]: Wr
 export interface Positions {
   /** The place of the value at a path; of the nearest written part around it when it is not in the file. */
   placeOf(path: readonly PathStep[]): Place;
+  /** The place of the key at the end of a path; that of its value when it is an item of a list. */
+  keyPlaceOf(path: readonly PathStep[]): Place;
   /** The text of a value as written, or `undefined` when it is a map, a list or not in the file. */
   textOf(path: readonly PathStep[]): string | undefined;
   /** Is anything written at this path? */
@@ -34,6 +36,7 @@ const MAX_PROBLEMS = 100;
 
 interface Entry extends Place {
   readonly text: string | undefined;
+  readonly key?: Place;
 }
 
 interface Walk {
@@ -51,7 +54,7 @@ export function readTree(text: string): Tree {
     uniqueKeys: false,
     merge: false,
     prettyErrors: false,
-    logLevel: 'silent',
+    logLevel: 'error',
     lineCounter: counter,
   });
   const walk: Walk = { entries: new Map(), problems: [], placeAt: (offset) => placeAt(counter, offset) };
@@ -67,14 +70,16 @@ export function readTree(text: string): Tree {
 export const noPositions: Positions = makePositions(new Map());
 
 function makePositions(entries: ReadonlyMap<string, Entry>): Positions {
+  const placeOf = (path: readonly PathStep[]): Place => {
+    for (let length = path.length; length >= 0; length -= 1) {
+      const entry = entries.get(keyOf(path.slice(0, length)));
+      if (entry !== undefined) return { line: entry.line, column: entry.column };
+    }
+    return { line: 1, column: 1 };
+  };
   return {
-    placeOf: (path) => {
-      for (let length = path.length; length >= 0; length -= 1) {
-        const entry = entries.get(keyOf(path.slice(0, length)));
-        if (entry !== undefined) return { line: entry.line, column: entry.column };
-      }
-      return { line: 1, column: 1 };
-    },
+    placeOf,
+    keyPlaceOf: (path) => entries.get(keyOf(path))?.key ?? placeOf(path),
     textOf: (path) => entries.get(keyOf(path))?.text,
     has: (path) => entries.has(keyOf(path)),
   };
@@ -126,8 +131,9 @@ function readMap(node: Extract<ParsedNode, { items: unknown[] }>, path: readonly
       continue;
     }
     map[key] = pair.value === null ? '' : readNode(pair.value, inside, walk);
-    const isWritten = pair.value !== null && map[key] !== '';
-    if (!isWritten || !walk.entries.has(keyOf(inside))) walk.entries.set(keyOf(inside), { ...at, text: '' });
+    const value = walk.entries.get(keyOf(inside));
+    const isEmpty = value === undefined || map[key] === '';
+    walk.entries.set(keyOf(inside), isEmpty ? { ...at, text: '', key: at } : { ...value, key: at });
   }
   return map;
 }
