@@ -16,7 +16,7 @@ export type Step =
       /** What an empty Enter does: nothing is asked twice, so it always leads somewhere. */
       readonly onEmpty: Next;
       /** Judges the text; a string says what is wrong with it. */
-      readonly then: (text: string) => Next | string;
+      readonly take: (text: string) => Next | string;
     }
   | {
       readonly kind: 'choice';
@@ -71,7 +71,7 @@ function stepBack(flow: FlowState): FlowAnswer {
 function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, key: Key): FlowAnswer {
   if (isEnter(key)) {
     const text = flow.typed.trim();
-    const next = text === '' ? step.onEmpty : step.then(text);
+    const next = text === '' ? step.onEmpty : step.take(text);
     return typeof next === 'string' ? { flow: { ...flow, wrong: next }, next: null } : follow(flow, next);
   }
   if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {

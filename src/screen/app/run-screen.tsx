@@ -1,0 +1,142 @@
+/**
+ * Takes the terminal and runs the screen until the person leaves: session, painter, Ink, controller and clock tied together.
+ *
+ * P10: whatever the way out, the sitting is ended and the terminal given back. P3: a slow or failed flush is on the screen
+ * within a second, because the screen is drawn anew at least that often.
+ */
+import { render } from 'ink';
+import type { BatchState } from '../../batch/state.ts';
+import { Frame } from '../frame.tsx';
+import { keyMapFor } from '../keys/key-map.ts';
+import { ansiOf } from '../parts/ansi.ts';
+import { makePacer } from '../terminal/pacer.ts';
+import { openSession } from '../terminal/session.ts';
+import type { Theme } from '../theme.ts';
+import { lastWordsOf, nextChange } from './batch-panel.ts';
+import { makeController } from './controller.ts';
+import { drawApp } from './draw.ts';
+import type { Services, Target } from './services.ts';
+
+export type ScreenOptions = {
+  readonly services: Services;
+  readonly target: Target;
+  readonly theme: Theme;
+  readonly guardMs: number;
+  readonly digitRows: number;
+  readonly hand: 'right' | 'left';
+  /** Called each second, for what must be noticed without a key: sleep, a clock step, a changed plan. */
+  readonly onSecond: (state: BatchState, send: (command: SecondCommand) => void) => void;
+};
+
+export type SecondCommand = { readonly kind: 'noteSuspend' | 'noteClockStep'; readonly ms: number };
+
+/** About thirty changes a second are told to React, the first at once. */
+const tell_ms = 33;
+/** Frames drawn unseen at the start, so that the first counts do not pay for a cold machine. */
+const warmUps = 20;
+
+/** Runs until the person leaves; the process then ends with the exit code. */
+export async function runScreen(options: ScreenOptions): Promise<void> {
+  const { services, theme } = options;
+  const table = keyMapFor(options.hand);
+  let exitCode = 0;
+  let isLeaving = false;
+
+  const leaveSitting = async (why: 'left' | 'signal' | 'hang-up'): Promise<void> => {
+    const { stage } = controller.read();
+    if (stage.kind === 'batch') await stage.opened.leave(why);
+  };
+  const leave = (code: number): void => {
+    if (isLeaving) return;
+    isLeaving = true;
+    exitCode = code;
+    void leaveSitting('left').then(() => session.end(exitCode));
+  };
+
+  const controller = makeController({
+    services,
+    table,
+    guardMs: options.guardMs,
+    digitRows: options.digitRows,
+    bell: () => session.painter.bell(),
+    columns: () => session.painter.stream.columns,
+    leave,
+  });
+  const session = openSession({
+    stdin: process.stdin,
+    stdout: process.stdout,
+    onKey: (key) => {
+      if (!isLeaving) controller.press(key);
+    },
+    onResume: () => changed(),
+    lastWords: () => {
+      const { stage } = controller.read();
+      return stage.kind === 'batch' ? lastWordsOf(stage.opened.sitting.read().state, stage.opened.id) : '';
+    },
+    exit: (code) => process.exit(code),
+  });
+
+  const draw = (): readonly string[] => {
+    const { columns, rows } = session.painter.stream;
+    const lines = drawApp({
+      app: controller.read(),
+      moment: controller.moment(),
+      table,
+      services,
+      now: services.now(),
+      theme,
+      columns,
+      rows,
+    });
+    return lines.map((line) => ansiOf(line, theme.colour && theme.ground === 'dark'));
+  };
+
+  let frame: readonly string[] = draw();
+  const listeners = new Set<() => void>();
+  let timer: NodeJS.Timeout | undefined;
+  const redraw = (): void => {
+    frame = draw();
+    for (const listener of listeners) listener();
+    clearTimeout(timer);
+    const { stage } = controller.read();
+    const soon = stage.kind === 'batch' ? nextChange(stage.opened.sitting.read(), services.now().mono_ms) : null;
+    if (soon !== null) timer = setTimeout(() => changed(), soon);
+  };
+  const changed = makePacer(redraw, tell_ms);
+
+  const app = render(
+    <Frame
+      source={{
+        subscribe: (listener) => {
+          listeners.add(listener);
+          return () => listeners.delete(listener);
+        },
+        read: () => frame,
+      }}
+    />,
+    { stdout: session.painter.stream, debug: true, exitOnCtrlC: false, patchConsole: false },
+  );
+  for (let count = 0; count < warmUps; count += 1)
+    app.rerender(<Frame source={{ subscribe: () => () => {}, read: () => frame }} />);
+  controller.subscribe(changed);
+  session.painter.stream.on('resize', changed);
+
+  let watched: unknown = null;
+  const watch = (): void => {
+    const { stage } = controller.read();
+    if (stage.kind !== 'batch' || watched === stage.opened) return;
+    watched = stage.opened;
+    stage.opened.sitting.subscribe(changed);
+  };
+  controller.subscribe(watch);
+  setInterval(() => {
+    const { stage } = controller.read();
+    if (stage.kind === 'batch') {
+      const { sitting } = stage.opened;
+      options.onSecond(sitting.read().state, (command) => void sitting.send(command));
+    }
+    changed();
+  }, 1000);
+  await controller.start(options.target);
+  await new Promise<void>(() => {});
+}

@@ -1,0 +1,38 @@
+/** What the screen may ask of the floors below, made by `cli`: the list to choose from, and opening what is chosen. */
+import type { Instant } from '../../batch/instant.ts';
+import type { BatchState } from '../../batch/state.ts';
+import type { OpenAnswer } from '../../sitting/opening.ts';
+import type { Fault } from '../../store/fault.ts';
+
+/** One line of the first screen. */
+export type Offer =
+  | { readonly kind: 'batch'; readonly id: string; readonly title: string; readonly about: string }
+  | { readonly kind: 'plan'; readonly path: string; readonly title: string; readonly about: string };
+
+/** What the screen begins with. */
+export type Target = { readonly kind: 'choose' } | { readonly kind: 'batch'; readonly id: string };
+
+export type Services = {
+  readonly now: () => Instant;
+  readonly offers: () => Promise<readonly Offer[] | Fault>;
+  /** Goes on with a batch; takes it from another computer only when told so. */
+  readonly open: (id: string, takeFromOtherHost: boolean) => Promise<OpenAnswer>;
+  /** Makes a batch of the plan at `path`: its id, or all that is wrong with the plan as lines. */
+  readonly begin: (path: string) => Promise<{ readonly id: string } | { readonly lines: readonly string[] } | Fault>;
+  /** A batch that another terminal has, as it stands now. */
+  readonly look: (id: string) => Promise<BatchState | Fault>;
+  /** The report of a batch as text lines of at most `columns`. */
+  readonly report: (state: BatchState, columns: number) => readonly string[];
+  /** Words about the finish; recomputed by the caller when it wants them. */
+  readonly outlook: (state: BatchState, now: Instant) => Outlook;
+  /** Wall time as a clock shows it in the batch's zone: "21:05". */
+  readonly clockText: (now: Instant) => string;
+};
+
+/** When it ends, in words ready to be shown. */
+export type Outlook = {
+  /** "op ends 21:05, batch Thu 20:10 (19:50 to 20:40)"; one or two lines. */
+  readonly pace: readonly string[];
+  /** What it rests on, for the page behind a key. */
+  readonly grounds: readonly string[];
+};

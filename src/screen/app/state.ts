@@ -1,0 +1,39 @@
+/**
+ * What the screen remembers that may be lost in a power cut: which page is open, what is typed, where one looks. Everything
+ * else is an event of the batch.
+ */
+import type { BatchState } from '../../batch/state.ts';
+import type { Guard } from '../../sitting/guard.ts';
+import type { Opened } from '../../sitting/opening.ts';
+import type { Fault } from '../../store/fault.ts';
+import type { FlowState } from '../flow/flow.ts';
+import type { Offer } from './services.ts';
+
+export type Stage =
+  | { readonly kind: 'loading'; readonly about: string }
+  | { readonly kind: 'choose'; readonly offers: readonly Offer[]; readonly chosen: number }
+  | { readonly kind: 'batch'; readonly opened: Opened }
+  /** Another terminal has the batch: it can be looked at, not counted. */
+  | { readonly kind: 'look'; readonly id: string; readonly who: string; readonly state: BatchState | null }
+  /** Another computer has it: taken only by an explicit yes. */
+  | { readonly kind: 'ask to take'; readonly id: string; readonly who: string }
+  | { readonly kind: 'stopped'; readonly title: string; readonly lines: readonly string[] }
+  | { readonly kind: 'fault'; readonly fault: Fault };
+
+/** A page over the stage: keys, cautions, finish, report; `from` is its first line shown. */
+export type Page = { readonly title: string; readonly lines: readonly string[]; readonly from: number };
+
+export type AppState = {
+  readonly stage: Stage;
+  readonly flow: FlowState | null;
+  readonly page: Page | null;
+  /** Typed at a card that takes a value. */
+  readonly typed: string;
+  readonly wrong: string | null;
+  /** Stops looked ahead from the live one. */
+  readonly ahead: number;
+  readonly guard: Guard;
+  readonly card: { readonly id: string; readonly since_ms: number } | null;
+  readonly digitRows: number;
+  readonly bell: boolean;
+};
