@@ -2,7 +2,7 @@
  * How a finish is spoken: rounded to what its band can bear, in the shop's clock. Nobody needs seconds when the band is an
  * hour wide, and a rounded time must not fall outside the hours in which the shop is open.
  */
-import { openStretches, type ShopClock, type ShopHours, shopClock } from './calendar.ts';
+import { openSeconds, openStretches, type ShopClock, type ShopHours, shopClock } from './calendar.ts';
 
 /** A finish as instants: 10, 50 and 90 % points. */
 export type FinishInstants = { readonly p10_ms: number; readonly p50_ms: number; readonly p90_ms: number };
@@ -31,7 +31,8 @@ export function roundingStep(width_s: number): number {
  * whole minutes at the finest and four hours at the coarsest.
  */
 export function spokenFinish(hours: ShopHours, now_ms: number, finish: FinishInstants): SpokenFinish {
-  const open_s = Math.max(0, (finish.p90_ms - finish.p10_ms) / 1000);
+  // The width in open hours: a night inside the band makes nothing less certain.
+  const open_s = openSeconds(hours, finish.p10_ms, finish.p90_ms);
   const step_ms = Math.max(60, Math.min(roundingStep(open_s), 14_400)) * 1000;
   const at = (instant_ms: number, round: (x: number) => number): number =>
     roundedInside(hours, Math.max(now_ms, instant_ms), step_ms, round);
