@@ -1,5 +1,5 @@
 /** How many pieces a batch has through, by variant and in all. */
-import { cameIn, cellAt } from '../../batch/flow.ts';
+import { cellAt } from '../../batch/flow.ts';
 import { commonLane, startQuantity } from '../../batch/lanes.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { ReportModel } from '../model.ts';
@@ -31,7 +31,7 @@ function variantsOf(batch: Batch): ReportModel['variants'] {
 /** Good pieces of the last operation in a lane; a lane without operations after the parting has what it was given. */
 function throughLane(batch: Batch, lane: string): number {
   const at = batch.lanes.places.findLastIndex((place) => place.lane === lane);
-  return at === -1 ? (batch.allotted[lane] ?? 0) : Math.min(cellAt(batch, at).good, cameIn(batch, at));
+  return at === -1 ? (batch.allotted[lane] ?? 0) : cellAt(batch, at).good;
 }
 
 const sumOf = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0);

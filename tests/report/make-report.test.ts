@@ -1,0 +1,211 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { accountNames, type Batch } from '../../src/batch/state.ts';
+import { formatReportHtml } from '../../src/report/forms/page.ts';
+import { formatReportText } from '../../src/report/forms/text.ts';
+import { makeReport } from '../../src/report/make-report.ts';
+import { type ReportModel, reportSchema } from '../../src/report/model.ts';
+import { makeReportSettings } from '../../src/report/settings.ts';
+import { anOperation, aVariant, samplePlan, twoVariantPlan } from '../batch/sample-plan.ts';
+import {
+  atCell,
+  countedLoad,
+  finished,
+  later,
+  left,
+  openedBatch,
+  rejectedPiece,
+  satDown,
+  scrappedCounted,
+  spent,
+} from './live-batch.ts';
+import { readMarkup } from './read-markup.ts';
+
+const context = { batch: 'k3v9f2' };
+const plan = samplePlan({ variants: [aVariant('plate', 5)], operations: [anOperation(10), anOperation(20)] });
+const sumOf = (model: ReportModel) =>
+  accountNames.reduce((sum, name) => sum + Math.round(model.elapsed_s[name] * 1000), 0);
+
+/** Every form can be made, and the model holds to its schema. */
+function sound(model: ReportModel): ReportModel {
+  expect(reportSchema.safeParse(model).error).toBeUndefined();
+  readMarkup(formatReportHtml(model));
+  expect(formatReportText(model)).not.toMatch(/NaN|undefined|Infinity/);
+  return model;
+}
+
+/** Two operations of three pieces each, a minute a piece, with a setup before and a night between. */
+function threePieces(): Batch {
+  let batch = satDown(openedBatch(plan), later(10_000));
+  batch = spent(batch, later(310_000), 'setup');
+  for (const piece of [1, 2, 3]) batch = countedLoad(batch, later(310_000 + piece * 60_000), 1);
+  batch = left(batch, later(500_000));
+  batch = atCell(satDown(batch, later(500_000 + 86_400_000)), 1);
+  for (const piece of [1, 2, 3]) batch = countedLoad(batch, later(86_900_000 + piece * 45_000), 1);
+  return batch;
+}
+
+describe('the report of a batch', () => {
+  it('tells set-up, run and away apart, by operation and in all', () => {
+    const model = sound(makeReport(threePieces(), later(87_035_000), context));
+    expect(model.elapsed_s).toMatchObject({ setup: 300, run: 60 * 3 + 10 + 45 * 3, away: 10 + 86_400 });
+    expect(model.operations.map((row) => row.elapsed_s.run)).toEqual([190, 135]);
+    expect(model.operations[0]).toMatchObject({ good: 3, ordered: 5, piece: { median_s: 60, timed_pieces: 3 } });
+    expect(model.total_s).toBe(87_035);
+    expect(model).toMatchObject({
+      state: 'running',
+      good: 3,
+      started: 5,
+      closed: null,
+      opened: '2027-03-01T18:30:00+01:00',
+    });
+  });
+
+  it('parts work by the days of the calendar and numbers the loads in the order counted', () => {
+    const model = makeReport(threePieces(), later(87_035_000), context);
+    expect(model.days).toEqual([
+      { date: '2027-03-01', worked_s: 490, pieces: 3 },
+      { date: '2027-03-02', worked_s: 135, pieces: 3 },
+    ]);
+    expect(model.loads.map((load) => [load.operation, load.first_piece])).toEqual([
+      [10, 1],
+      [10, 2],
+      [10, 3],
+      [20, 1],
+      [20, 2],
+      [20, 3],
+    ]);
+    expect(model.sittings.map((one) => [one.length_s, one.why])).toEqual([
+      [490, 'left'],
+      [135, null],
+    ]);
+  });
+
+  it('parts work at midnight', () => {
+    // 18:30 and 5 h 30 min is midnight: half an hour of run on either side.
+    let batch = left(satDown(openedBatch(plan), later(0)), later(0));
+    batch = countedLoad(satDown(batch, later(5 * 3_600_000)), later(6 * 3_600_000), 1);
+    expect(makeReport(batch, later(6 * 3_600_000), context).days).toEqual([
+      { date: '2027-03-01', worked_s: 1800, pieces: 0 },
+      { date: '2027-03-02', worked_s: 1800, pieces: 1 },
+    ]);
+  });
+
+  it('is taken at the closing of a batch that is over, whenever it is asked for', () => {
+    const batch = finished(threePieces(), later(87_100_000), 'customer asked for three');
+    const model = sound(makeReport(batch, later(200_000_000), context));
+    expect(model).toMatchObject({ state: 'finished', total_s: 87_100, because: 'customer asked for three' });
+    expect(model.closed).toBe(model.at);
+  });
+
+  it('names every loss with its reason, and counts what was scrapped after its count', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = countedLoad(batch, later(60_000), 1);
+    batch = rejectedPiece(batch, later(70_000), 'bar end');
+    batch = scrappedCounted(batch, later(80_000), 1, 'short');
+    const model = sound(makeReport(batch, later(90_000), context));
+    expect(model.losses.map((loss) => [loss.operation, loss.pieces, loss.reason])).toEqual([
+      [10, 1, 'bar end'],
+      [10, 1, 'short'],
+    ]);
+    expect(model).toMatchObject({ good: 0, scrap: 2 });
+  });
+
+  it('with no pieces, one piece, or all scrap has no statistics that are not there', () => {
+    sound(makeReport(openedBatch(plan), later(0), context));
+    const none = sound(makeReport(openedBatch(plan), later(60_000), context));
+    expect(none.operations.map((row) => [row.piece, row.pieces_per_hour])).toEqual([
+      [null, null],
+      [null, null],
+    ]);
+    expect(none.elapsed_s.away).toBe(60);
+    const one = sound(
+      makeReport(countedLoad(satDown(openedBatch(plan), later(0)), later(5000), 1), later(5000), context),
+    );
+    expect(one.operations[0]?.piece).toMatchObject({ deviation_s: null, first_five_s: null, trend: null, median_s: 5 });
+    let scrap = satDown(openedBatch(plan, { rate: { amount: 40, currency: '' } }), later(0));
+    scrap = countedLoad(scrap, later(5000), 0, ['burr']);
+    const model = sound(makeReport(scrap, later(5000), context));
+    expect(model.money).toMatchObject({ currency: '', per_good_piece: null });
+  });
+
+  it('[P5] is not moved by a wall clock that is set by years, either way', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = countedLoad(batch, later(60_000, -3e11), 1);
+    batch = countedLoad(batch, later(100_000, 3e11), 1);
+    const model = sound(makeReport(batch, later(110_000), context));
+    expect(model.total_s).toBe(110);
+    expect(model.loads.map((load) => load.time_s)).toEqual([60, 40]);
+    expect(model.days.reduce((sum, day) => sum + day.worked_s, 0)).toBeCloseTo(110, 6);
+  });
+
+  it('takes the rate of its opening unless the settings name one', () => {
+    const batch = openedBatch(plan, { rate: { amount: 40, currency: 'EUR' } });
+    expect(makeReport(batch, later(0), context).money?.rate_per_hour).toBe(40);
+    const settings = makeReportSettings({ rate: { amount: 55, currency: 'EUR' } });
+    expect(makeReport(batch, later(0), { ...context, settings }).money?.rate_per_hour).toBe(55);
+    expect(makeReport(openedBatch(plan), later(0), context).money).toBeNull();
+  });
+
+  it('gives each variant its own good pieces, from the operation where the lanes part', () => {
+    const batch = openedBatch(twoVariantPlan({ threaded: 3, clearance: 2 }));
+    const cells = batch.cells.map((cell) => (cell.lane === 'threaded' ? { ...cell, good: 2 } : { ...cell, good: 3 }));
+    const model = makeReport({ ...batch, cells, allotted: { threaded: 3, clearance: 2 } }, later(0), context);
+    expect(model.variants).toEqual([
+      { id: 'threaded', title: 'threaded', ordered: 3, good: 2, short: 1 },
+      { id: 'clearance', title: 'clearance', ordered: 2, good: 3, short: 0 },
+    ]);
+    expect(model.good).toBe(5);
+  });
+});
+
+describe('the accounts of a report', () => {
+  const step = fc.record({
+    ms: fc.integer({ min: 0, max: 50_000_000 }),
+    what: fc.constantFrom('count', 'scrap', 'check', 'pause', 'setup', 'unknown', 'delay', 'leave', 'sit', 'move'),
+    clock_ms: fc.integer({ min: -1e9, max: 1e9 }),
+  });
+
+  it('add up exactly to closing less opening, whatever happened and whatever the wall clock did', () => {
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 25 }), (steps) => {
+        let batch = satDown(openedBatch(plan), later(0));
+        let now = 0;
+        for (const { ms, what, clock_ms } of steps) {
+          now += ms;
+          batch = happened(batch, what, later(now, clock_ms));
+        }
+        const model = makeReport(finished(batch, later(now + 1234)), later(now + 99_999), context);
+        expect(sumOf(model)).toBe(now + 1234);
+        expect(Math.round(model.total_s * 1000)).toBe(now + 1234);
+        const worked = model.elapsed_s.setup + model.elapsed_s.run + model.elapsed_s.check + model.elapsed_s.delay;
+        expect(model.days.reduce((sum, day) => sum + day.worked_s, 0)).toBeCloseTo(worked, 5);
+        expect(reportSchema.safeParse(model).error).toBeUndefined();
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
+
+function happened(batch: Batch, what: string, at: ReturnType<typeof later>): Batch {
+  switch (what) {
+    case 'count':
+      return countedLoad(batch, at, 1);
+    case 'scrap':
+      return countedLoad(batch, at, 0, ['burr']);
+    case 'leave':
+      return left(batch, at);
+    case 'sit':
+      return satDown(batch, at);
+    case 'move':
+      return atCell(spent(batch, at, 'run'), 1);
+    case 'check':
+    case 'pause':
+    case 'setup':
+    case 'unknown':
+    case 'delay':
+      return spent(batch, at, what);
+    default:
+      throw new Error(what);
+  }
+}
