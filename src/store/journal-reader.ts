@@ -49,7 +49,7 @@ interface Found {
 }
 
 /**
- * Reads the good lines from `from` on, calling `visit` with each, until the end or the first bad byte.
+ * Reads the good lines from `from` on, calling `visit` with each, until the end, the first bad byte, or `cap` bytes.
  *
  * Example: a file of three good lines and half a fourth answers `position.seq` 3 and `stop.kind` `torn`, with the offset
  * and length of the half line. Throws what the disk throws.
@@ -59,6 +59,7 @@ export async function readLines<C, E>(
   form: LineForm<C, E>,
   from: Position,
   visit: Visit<C, E>,
+  cap = JOURNAL_CAP,
 ): Promise<ReadEnd> {
   let position = from;
   let lastLineAt = from.offset;
@@ -68,7 +69,7 @@ export async function readLines<C, E>(
     lastLineAt = position.offset;
     position = behind(position, decoded.line, end + 1 - start);
     visit(decoded.line);
-    if (position.offset > JOURNAL_CAP) return { kind: 'too long', reason: `it is longer than ${JOURNAL_CAP} bytes` };
+    if (position.offset > cap) return { kind: 'too long', reason: `it is longer than ${cap} bytes` };
     return undefined;
   });
   if (found === undefined) return { position, lastLineAt, stop: undefined };

@@ -120,7 +120,8 @@ async function open<C, E>(search: Search<C, E>, disk: SimulatedDisk, ledger: Led
   const opened = await reopen(disk, subject);
   if (isFault(opened)) {
     figures.refused[opened.what] = (figures.refused[opened.what] ?? 0) + 1;
-    if (ledger.begun) figures.broken.push(`a batch that was begun does not open (${opened.what}): ${name}`);
+    const isThere = disk.namesIn('/data/batches').includes(subject.batch);
+    if (ledger.begun || isThere) figures.broken.push(`a batch does not open (${opened.what}): ${name}`);
     return undefined;
   }
   const shown = opened.presses.slice(0, ledger.shown.length);

@@ -5,7 +5,7 @@ import type { Subject } from './sitting-script.ts';
 
 const isLong = process.env['MILLSIDE_FAULTS'] === 'long';
 const seed = Number(process.env['MILLSIDE_FAULTS_SEED'] ?? 4);
-const wanted = isLong ? 200_000 : 12_000;
+const wanted = Number(process.env['MILLSIDE_FAULTS_STATES'] ?? (isLong ? 200_000 : 12_000));
 
 const counting: Subject<Command, Event> = {
   batch: BATCH,

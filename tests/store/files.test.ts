@@ -21,6 +21,7 @@ import { createBatch } from '../../src/store/journal.ts';
 import { loadPlanFile, PLAN_CAP } from '../../src/store/plan-files.ts';
 import { realDisk } from '../../src/store/real-disk.ts';
 import { openSettings, saveSettings } from '../../src/store/settings.ts';
+import { readSmall } from '../../src/store/whole-file.ts';
 import { BATCH, beginDraft, form } from './counting.ts';
 import { SimulatedDisk } from './simulated-disk.ts';
 
@@ -135,6 +136,15 @@ describe('a plan file', () => {
     });
     writeFileSync(at('plan.yaml'), 'format: 1\nab\0c');
     expect(await loadPlanFile(realDisk, at('plan.yaml'))).toMatchObject({ code: 65, where: `${at('plan.yaml')}:2:3` });
+  });
+});
+
+describe('a small file', () => {
+  it('[P8] is read up to its bound; one byte more is refused', async () => {
+    writeFileSync(at('small'), '12345');
+    expect((await readSmall(realDisk, at('small'), 5))?.toString()).toBe('12345');
+    await expect(readSmall(realDisk, at('small'), 4)).rejects.toMatchObject({ code: 'EFBIG' });
+    expect(await readSmall(realDisk, at('none'), 5)).toBeUndefined();
   });
 });
 

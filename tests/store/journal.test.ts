@@ -3,6 +3,7 @@ import { isFault } from '../../src/store/fault.ts';
 import { createBatch, type Journal, openJournal } from '../../src/store/journal.ts';
 import { encodeLine, START } from '../../src/store/journal-line.ts';
 import { lookAtJournal } from '../../src/store/journal-look.ts';
+import { readLines } from '../../src/store/journal-reader.ts';
 import {
   BATCH,
   beginDraft,
@@ -91,6 +92,16 @@ describe('a journal', () => {
     expect(disk.bytesOf(PATH)).toEqual(before);
   });
 
+  it('[P4] two appends at once take turns: the second finds that the journal has gone on', async () => {
+    const { journal } = await open();
+    const answers = await Promise.all([journal.append(1, [countDraft(1)]), journal.append(1, [countDraft(2)])]);
+    expect(answers).toEqual([
+      { kind: 'appended', seq: 2 },
+      { kind: 'conflict', seq: 2 },
+    ]);
+    expect(countOf((await look()).lines)).toBe(1);
+  });
+
   it('[P4] lines of another writer that got past the lock are taken up, not written over', async () => {
     const one = await open();
     const two = await open();
@@ -123,6 +134,26 @@ describe('a journal', () => {
     expect(lines.map((line) => line.seq)).toEqual([1, 2, 3]);
     expect(damage).toMatchObject({ kind: 'damaged', wholeLinesAfter: 2 });
     expect(disk.bytesOf(damage?.keptIn ?? '')).toEqual(bytes.subarray(damage?.offset));
+  });
+
+  it('[P2] a finished copy of the rest is found again after a crash, another file of that name is not mistaken for it', async () => {
+    const whole = disk.bytesOf(PATH);
+    disk.place(PATH, Buffer.concat([whole, Buffer.from('torn')]));
+    disk.place(`${FOLDER}/damaged-${whole.length}-1.jsonl`, Buffer.from('else'));
+    disk.place(`${FOLDER}/damaged-${whole.length}-2.jsonl`, Buffer.from('torn'));
+    expect((await open()).damage?.keptIn).toBe(`${FOLDER}/damaged-${whole.length}-2.jsonl`);
+    disk.place(PATH, Buffer.concat([whole, Buffer.from('more')]));
+    expect((await open()).damage?.keptIn).toBe(`${FOLDER}/damaged-${whole.length}-3.jsonl`);
+  });
+
+  it('[P8] reading stops at a largest size, told apart from damage', async () => {
+    const { journal } = await open();
+    await count(journal, 9);
+    const file = await disk.open(PATH, 'read');
+    const seen: Line[] = [];
+    const { stop } = await readLines(file, form, START, (line) => seen.push(line), 1000);
+    expect(stop).toMatchObject({ kind: 'too long', reason: 'it is longer than 1000 bytes' });
+    expect(seen.length).toBe(5);
   });
 
   it('[P2] looking at a damaged journal writes nothing', async () => {
@@ -202,6 +233,24 @@ describe('a journal on a failing disk', () => {
     });
     expect(await journal.append(3, [countDraft(3)])).toEqual({ kind: 'appended', seq: 4 });
     expect(countOf((await open(disk.afterPowerCut(() => 0))).lines)).toBe(3);
+  });
+
+  it('[P3] while a flush still fails nothing is written; what was cut is flushed before the next line', async () => {
+    const { journal } = await open();
+    disk.fail = { atCall: disk.calls + 1, code: 'EIO', forever: true, only: 'flush' };
+    expect(await journal.append(1, [countDraft(1)])).toMatchObject({ kind: 'fault' });
+    expect(disk.bytesOf(PATH).length).toBe(disk.afterPowerCut(() => 0).bytesOf(PATH).length);
+    disk.fail = undefined;
+    disk.log = [];
+    expect(await journal.append(1, [countDraft(1)])).toMatchObject({ kind: 'appended' });
+    expect(disk.log.map((call) => call.split(' ')[0])).toEqual(['flush', 'sync', 'write', 'flush']);
+  });
+
+  it('a lot of lines in one append is a bug, not a line that might half arrive', async () => {
+    const { journal } = await open();
+    const many = Array.from({ length: 400 }, (_, piece) => countDraft(piece));
+    await expect(journal.append(1, many)).rejects.toThrow(/one append/);
+    expect(await journal.append(1, [countDraft(1)])).toMatchObject({ kind: 'appended' });
   });
 
   it('[P3] a journal that vanished or was changed underneath counts nothing and says so', async () => {

@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { build } from 'esbuild';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { Disk } from '../../src/store/disk.ts';
 import { type BatchLock, lockBatch, makeSelf, type Self, socketName } from '../../src/store/lock.ts';
 import { realDisk } from '../../src/store/real-disk.ts';
 
@@ -83,6 +84,34 @@ describe.each([
     expect(await lockBatch(realDisk, join(folder, 'none'), self)).toMatchObject({ kind: 'fault', code: 66 });
     writeFileSync(join(folder, 'file'), '');
     expect(await lockBatch(realDisk, join(folder, 'file'), self)).toMatchObject({ kind: 'fault', code: 66 });
+  });
+});
+
+describe('the lock by a socket', () => {
+  it.runIf(process.platform === 'linux')('[P4] holds although its owner file was removed', async () => {
+    const lock = await take();
+    rmSync(join(folder, 'owner.json'));
+    expect(await lockBatch(realDisk, folder, makeSelf())).toEqual({ kind: 'held', owner: undefined });
+    await lock.release();
+  });
+});
+
+describe('the lock by an owner file', () => {
+  it('[P4] of two that find it stale, the slower one puts back what the faster one has made of it', async () => {
+    const self: Self = { ...makeSelf(), hasSockets: false };
+    const faster = { host: self.host, boot: self.boot, pid: process.pid, started: self.started };
+    leave({ ...faster, pid: 999_999_999 });
+    let isFirst = true;
+    const slow: Disk = {
+      ...realDisk,
+      async rename(from, to) {
+        if (isFirst) leave(faster);
+        isFirst = false;
+        await realDisk.rename(from, to);
+      },
+    };
+    expect(await lockBatch(slow, folder, self)).toMatchObject({ kind: 'held', owner: faster });
+    expect(owner()).toEqual(faster);
   });
 });
 

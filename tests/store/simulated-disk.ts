@@ -14,6 +14,8 @@ export interface FailPlan {
   readonly atCall: number;
   readonly code: string;
   readonly forever: boolean;
+  /** Only calls whose name begins so. */
+  readonly only?: string;
   /** A failing write takes half of its bytes first. */
   readonly short?: boolean;
   /** The share of the unflushed changes that reaches the disk in a flush that fails; none when left out. */
@@ -255,7 +257,8 @@ export class SimulatedDisk implements Disk {
     this.calls += 1;
     this.log.push(what);
     const fail = this.fail;
-    if (fail && (fail.forever ? this.calls >= fail.atCall : this.calls === fail.atCall)) throw systemError(fail.code);
+    if (fail === undefined || !what.startsWith(fail.only ?? '')) return;
+    if (fail.forever ? this.calls >= fail.atCall : this.calls === fail.atCall) throw systemError(fail.code);
   }
 
   #alive(): void {

@@ -1,0 +1,305 @@
+// Takes each flush, checksum, lock and guard out of the store in turn and runs the store's tests: each time one must fail.
+// Works on a copy of the sources in a temporary folder. Run: node tests/faults/mutation-trial.mjs [part of a name]
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** Name, file, the text taken out (it must stand there exactly once, or as often as the fifth entry says), what stands in its place. */
+const mutations = [
+  [
+    'flush of a new batch’s first line',
+    'journal.ts',
+    'await writeAll(file, bytes);\n      await file.sync();',
+    'await writeAll(file, bytes);',
+  ],
+  ['flush of a new batch’s folder', 'journal.ts', 'await disk.syncFolder(aside);', ''],
+  ['flush of the folder of batches', 'journal.ts', 'await disk.syncFolder(batches);', ''],
+  [
+    'making a batch aside',
+    'journal.ts',
+    'const aside = join(batches, `.making-$' + '{id}`);',
+    'const aside = join(batches, id);',
+  ],
+  [
+    'guard against a taken id',
+    'journal.ts',
+    'if ((await disk.statLink(folder)) !== undefined) throw',
+    'if (bytes.length < 0) throw',
+  ],
+  ['flush of an append', 'journal.ts', 'await this.#file.dataSync();', ''],
+  [
+    'setting a damaged rest aside',
+    'journal.ts',
+    'const aside = stop === undefined ? undefined : await setRestAside(disk, folder, file, stop);',
+    'const aside = undefined as { keptIn: string } | undefined;',
+  ],
+  [
+    'writing the end again on opening',
+    'journal.ts',
+    'await writeAll(file, await readBack(file, start, to), start);',
+    '',
+  ],
+  ['flush on opening', 'journal.ts', 'start, to), start);\n    await file.sync();', 'start, to), start);'],
+  [
+    'flush of the batch’s folder on opening',
+    'journal.ts',
+    'await disk.syncFolder(folder);\n    await disk',
+    'await disk',
+  ],
+  ['flush of the folder of batches on opening', 'journal.ts', 'await disk.syncFolder(dirname(folder));', ''],
+  [
+    'refusal of a newer or unknown form',
+    'journal.ts',
+    "if (stop?.kind === 'newer' || stop?.kind === 'unknown form' || stop?.kind === 'too long')",
+    "if (stop?.kind === 'too long')",
+  ],
+  ['refusal without a good first line', 'journal.ts', 'if (position.seq === 0) {', 'if (position.seq < 0) {'],
+  [
+    'refusal of another batch’s folder',
+    'journal.ts',
+    'if (position.batch !== basename(folder)) {',
+    'if (position.seq < 0) {',
+  ],
+  ['turns of appends', 'journal.ts', 'const answer = this.#turn.then(act);', 'const answer = act();'],
+  [
+    'check of the place before an append',
+    'journal.ts',
+    'this.#trusted ? await this.#checkPlace() : await this.#regain()',
+    'this.#trusted ? undefined : await this.#regain()',
+  ],
+  [
+    'conflict on an outdated number',
+    'journal.ts',
+    'if (expectedSeq !== this.#position.seq) return',
+    'if (expectedSeq < 0) return',
+  ],
+  [
+    'distrust after a failure',
+    'journal.ts',
+    'this.#attempted = bytes;\n    this.#trusted = false;',
+    'this.#attempted = bytes;',
+  ],
+  [
+    'regaining after a failure',
+    'journal.ts',
+    'await this.#regain();\n      return failed;',
+    'this.#trusted = true;\n      return failed;',
+  ],
+  [
+    'comparison of the end after a failure',
+    'journal.ts',
+    'if (!end.equals(this.#end)) return',
+    'if (end.length < 0) return',
+  ],
+  ['cut of an unfinished line', 'journal.ts', 'await this.#file.truncate(this.#position.offset);', ''],
+  ['flush after a cut', 'journal.ts', 'await this.#file.sync();', ''],
+  [
+    'bound of an append of several lines',
+    'journal.ts',
+    'if (parts.length > 1 && bytes.length > APPEND_CAP)',
+    'if (parts.length < 0)',
+  ],
+  ['fault of a journal that is a pipe', 'journal.ts', "kind === 'other') throw", "kind === 'link') throw"],
+  [
+    'checksum',
+    'journal-line.ts',
+    'return stated === crc32(bytes.subarray(start, tail)) ? stated : undefined;',
+    'return stated;',
+  ],
+  ['running number', 'journal-line.ts', 'if (seq !== after.seq + 1) {', 'if (seq === -1) {'],
+  [
+    'link to the line before',
+    'journal-line.ts',
+    "return raw['prev'] === after.crc ? undefined",
+    "return raw['prev'] !== undefined ? undefined",
+  ],
+  [
+    'batch of a line',
+    'journal-line.ts',
+    "if (after.batch !== undefined && raw['batch'] !== after.batch)",
+    "if (raw['batch'] === undefined)",
+  ],
+  ['version of a line', 'journal-line.ts', 'version > JOURNAL_VERSION', 'version > 99'],
+  ['lifting of older forms', 'journal-line.ts', 'const lifted = lift(raw, after);', 'const lifted = raw;'],
+  [
+    'reading back what is to be written',
+    'journal-line.ts',
+    "if (readBack.kind !== 'line') throw",
+    "if (readBack.kind === 'damaged') throw",
+  ],
+  ['longest line when writing', 'journal-line.ts', 'if (bytes.length > LINE_CAP) throw', 'if (bytes.length < 0) throw'],
+  [
+    'longest line when reading',
+    'journal-reader.ts',
+    "if (rest.length > LINE_CAP) return { kind: 'damaged'",
+    "if (rest.length < 0) return { kind: 'damaged'",
+  ],
+  ['largest journal', 'journal-reader.ts', 'if (position.offset > cap)', 'if (position.offset < 0)'],
+  ['flush of a side file', 'journal-repair.ts', 'await copy.sync();', ''],
+  ['flush of a side file’s name', 'journal-repair.ts', 'await disk.syncFolder(folder);', ''],
+  ['copying before cutting', 'journal-repair.ts', '?? (await makeCopy(disk, folder, journal, stop))', "?? ''"],
+  [
+    'finding a finished copy again',
+    'journal-repair.ts',
+    'if (await isSame(disk, path, journal, stop)) return path;',
+    '',
+  ],
+  ['comparing a copy before it is taken', 'journal-repair.ts', 'if (!kept.equals(rest)) return false;', ''],
+  ['bound of the rest', 'journal-repair.ts', 'if (stop.length > REST_CAP) return', 'if (stop.length < 0) return'],
+  ['removal of unfinished copies', 'journal-repair.ts', 'await throwAwayParts(disk, folder);', ''],
+  [
+    'lock by socket',
+    'lock.ts',
+    "if (isDiskError(error) && error.code === 'EADDRINUSE') answer('taken');",
+    'if (isDiskError(error)) answer(server);',
+  ],
+  ['length of the socket’s name', 'lock.ts', "padEnd(NAME_BYTES, '-')", "padEnd(NAME_BYTES - 9, '-')"],
+  [
+    'lock by owner file',
+    'owner-file.ts',
+    'await linkOrRename(disk, part, join(folder, NAME));',
+    'await disk.rename(part, join(folder, NAME));',
+  ],
+  [
+    'second look at a stale owner',
+    'owner-file.ts',
+    'if (moved !== undefined && moved.text !== text) await putBack',
+    'if (moved === undefined) await putBack',
+  ],
+  [
+    'asking before taking another computer’s lock',
+    'lock.ts',
+    "return takeFromOtherHost ? 'stale' : 'held elsewhere';",
+    "return 'stale';",
+  ],
+  ['boot of an owner', 'lock.ts', "if (isOtherBoot(owner.boot, self.boot)) return 'stale';", ''],
+  [
+    'start of an owner',
+    'lock.ts',
+    "self.startOf(owner.pid) === owner.started ? 'held' : 'stale'",
+    "self.startOf(owner.pid) !== undefined ? 'held' : 'stale'",
+  ],
+  ['life of an owner', 'lock.ts', "self.startOf(owner.pid) === owner.started ? 'held' : 'stale'", "'held'"],
+  ['freeing of a lock', 'open-batch.ts', 'await answer.lock.release();', ''],
+  ['flush of a whole file', 'whole-file.ts', 'await file.sync();', ''],
+  ['flush of a whole file’s name', 'whole-file.ts', 'await disk.syncFolder(folder);', ''],
+  [
+    'writing a whole file aside',
+    'whole-file.ts',
+    "if (over === 'anything') await disk.rename(part, path);",
+    "if (over === 'anything') await writeFlushed(disk, path, bytes);",
+  ],
+  ['not over an existing file', 'whole-file.ts', 'await disk.link(part, path);', 'await disk.rename(part, path);'],
+  ['bound of a small file', 'whole-file.ts', 'if (got > cap) throw', 'if (got < 0) throw'],
+  [
+    'no pipe or device for a small file',
+    'whole-file.ts',
+    "if (there.kind !== 'file') throw",
+    "if (there.kind === 'link') throw",
+  ],
+  [
+    'export never over an existing file',
+    'exports.ts',
+    "(there.kind !== 'file' || !options.overwrite)",
+    "there.kind !== 'file'",
+  ],
+  ['export never through a link', 'exports.ts', 'disk.statLink(target)', 'disk.stat(target)'],
+  ['bound of a plan', 'plan-files.ts', 'there.size > PLAN_CAP', 'there.size < 0'],
+  ['text of a plan', 'plan-files.ts', 'if (fault !== undefined) return fault;', ''],
+  ['flush of a folder that was made', 'home.ts', 'await disk.syncFolder(dirname(path));', ''],
+  ['proof that the data folder can be written', 'home.ts', 'await proveWritable(disk, home.batches);', ''],
+  ['folders closed to others', 'real-disk.ts', 'await chmod(path, FOLDER_MODE);', ''],
+  ['files closed to others', 'real-disk.ts', "if (how === 'new') await handle.chmod(FILE_MODE);", ''],
+  [
+    'opening without waiting',
+    'real-disk.ts',
+    'const careful = constants.O_NONBLOCK | constants.O_NOCTTY;',
+    'const careful = constants.O_NOCTTY;',
+  ],
+  ['names of batches', 'batches.ts', '.filter((name) => ID.test(name))', ''],
+  [
+    'checksum of a summary',
+    'summary.ts',
+    'if (envelope.data.crc !== checksum(envelope.data.payload)) return undefined;',
+    '',
+  ],
+  ['size of the journal of a summary', 'summary.ts', '|| envelope.data.journalBytes !== read.journal?.size', ''],
+  ['setting a spoiled settings file aside', 'settings.ts', 'renameSync(path, aside);', ''],
+  [
+    'sound settings beside a wrong one',
+    'settings.ts',
+    'if (checked.success) sound[key] = raw[key];\n    else wrong',
+    'if (!checked.success) wrong',
+  ],
+  [
+    'no negative duration',
+    '../batch/instant.ts',
+    'return ms < 0 ? { ms: 0, by, doubtful: true } : { ms, by, doubtful: false };',
+    'return { ms, by, doubtful: false };',
+  ],
+  [
+    'no monotonic value across a boot',
+    '../batch/instant.ts',
+    "from.boot === to.boot ? 'monotonic' : 'wall'",
+    "from.boot !== '' ? 'monotonic' : 'wall'",
+  ],
+];
+
+const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
+const wanted = process.argv[2] ?? '';
+const copy = mkdtempSync(join(tmpdir(), 'mutations-'));
+let survivors = 0;
+try {
+  for (const part of ['src', 'tests', 'package.json', 'tsconfig.json'])
+    cpSync(join(top, part), join(copy, part), { recursive: true });
+  symlinkSync(join(top, 'node_modules'), join(copy, 'node_modules'));
+  const chosen = mutations.filter(([name]) => name.includes(wanted));
+  if (wanted === '') report('nothing taken out', runTests() === undefined ? 'all tests pass' : 'FAILS ALREADY');
+  for (const [name, file, text, instead] of chosen) tryOut(name, join(copy, 'src/store', file), text, instead);
+  process.stdout.write(`${chosen.length} taken out, ${survivors} not noticed\n`);
+} finally {
+  rmSync(copy, { recursive: true });
+}
+process.exitCode = survivors === 0 ? 0 : 1;
+
+function tryOut(name, path, text, instead) {
+  const sound = readFileSync(path, 'utf8');
+  if (sound.split(text).length !== 2) {
+    survivors += 1;
+    return report(name, 'NOT FOUND ONCE');
+  }
+  writeFileSync(
+    path,
+    sound.replace(text, () => instead),
+  );
+  const failed = runTests();
+  writeFileSync(path, sound);
+  if (failed === undefined) survivors += 1;
+  report(name, failed ?? 'NOT NOTICED');
+}
+
+/** Runs the store's tests; answers the name of the first that fails. */
+function runTests() {
+  const words = [
+    'vitest',
+    'run',
+    '--config',
+    'tests/vitest.config.ts',
+    '--bail',
+    '1',
+    '--reporter',
+    'json',
+    'tests/store',
+    'tests/faults',
+  ];
+  const env = { ...process.env, MILLSIDE_FAULTS_STATES: '2500' };
+  const run = spawnSync('npx', words, { cwd: copy, env, encoding: 'utf8', timeout: 120_000 });
+  if (run.status === 0) return undefined;
+  return /"fullName":"([^"]*)","status":"failed"/.exec(run.stdout)?.[1] ?? 'the tests do not end';
+}
+
+function report(name, verdict) {
+  process.stdout.write(`${name.padEnd(52)} ${verdict}\n`);
+}
