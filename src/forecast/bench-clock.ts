@@ -2,7 +2,8 @@
  * The bench clock: wall time with the marked pauses taken out, and the closed hours of a night on which nobody pressed
  * the pause key. Unmarked interruptions stay in: they will eat shop time later too, and the forecast counts on them.
  */
-import { closedStretches, type ShopHours } from './calendar.ts';
+import { closedStretches } from './calendar.ts';
+import type { ShopHours } from './shop-hours.ts';
 
 export type BenchClock = {
   /** Bench seconds so far. */

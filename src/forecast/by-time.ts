@@ -2,8 +2,9 @@
  * The question turned round: not when so many are done, but how many are done by a given time. Answered from the same
  * mixture as the finish, so the two can never contradict each other.
  */
-import { openSeconds, type ShopHours } from './calendar.ts';
+import { openSeconds } from './calendar.ts';
 import { askForecast, chanceWithin, type ForecastAsk } from './projection.ts';
+import type { ShopHours } from './shop-hours.ts';
 import type { ForecastState } from './state.ts';
 
 export type DoneBy = {

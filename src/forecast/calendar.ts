@@ -6,49 +6,8 @@
  * argument. The only file of the pure floors that knows of time zones and civil dates; it never reads the clock.
  */
 import { tzOffset } from '@date-fns/tz';
-import * as z from 'zod';
-
-const weekdays = ['sun', 'mon', 'tue', 'wed', 'thu', 'fri', 'sat'] as const;
-export type Weekday = (typeof weekdays)[number];
-
-const clockTime = z
-  .string()
-  .regex(/^([01]?\d|2[0-3]):[0-5]\d$|^24:00$/, 'a time of day such as 18:30 (24:00 for the end of the day)');
-const stretch = z
-  .tuple([clockTime, clockTime])
-  .refine(([from, to]) => from !== to, 'an opening must end at another time than it begins')
-  .describe('Opening and closing time; one that closes earlier than it opens runs past midnight.');
-const day = z.array(stretch).max(12).describe('Openings of the day, none for a day off.');
-const civilDate = z
-  .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, 'a date such as 2026-12-24')
-  .refine(isCivilDate, 'a date that exists');
-
-/** Settings section and plan section `shop hours`: when the shop is open. */
-export const shopHoursSchema = z.strictObject({
-  zone: z
-    .string()
-    .refine(isZone, 'a time zone such as Europe/Berlin')
-    .describe('Time zone of the shop (IANA name); default: that of the computer.'),
-  week: z
-    .strictObject({ mon: day, tue: day, wed: day, thu: day, fri: day, sat: day, sun: day })
-    .partial()
-    .describe('Openings by weekday, for example mon: [["18:30", "21:30"]]; a weekday left out is closed.'),
-  daysOff: z.array(civilDate).max(1000).optional().describe('Dates on which the shop is closed.'),
-  changes: z
-    .array(z.strictObject({ date: civilDate, open: day }))
-    .max(1000)
-    .optional()
-    .describe('One-off openings that replace the usual ones of a date, for example tonight until 22:30.'),
-});
-
-export type ShopHours = z.infer<typeof shopHoursSchema>;
-
-/** Always open: the calendar of a shop that has set no hours. */
-export function alwaysOpen(zone: string): ShopHours {
-  const open: [string, string][] = [['00:00', '24:00']];
-  return { zone, week: { mon: open, tue: open, wed: open, thu: open, fri: open, sat: open, sun: open } };
-}
+import { type ShopHours, type Weekday, weekdays } from './shop-hours.ts';
+import { minutesOf } from './time-of-day.ts';
 
 /** An open stretch as instants: from `from_ms` up to `to_ms`. */
 export type OpenStretch = { readonly from_ms: number; readonly to_ms: number };
@@ -243,22 +202,8 @@ function readOpenings(openings: readonly (readonly [string, string])[]): readonl
     .sort((one, other) => one.from_min - other.from_min);
 }
 
-function minutesOf(time: string): number {
-  const [hours, minutes] = time.split(':');
-  return Number(hours) * 60 + Number(minutes);
-}
-
 function dayNumberOf(date: string): number {
   return Math.round(Date.parse(`${date}T00:00:00Z`) / day_ms);
-}
-
-function isCivilDate(date: string): boolean {
-  const parsed = new Date(`${date}T00:00:00Z`);
-  return Number.isFinite(parsed.getTime()) && parsed.toISOString().startsWith(date);
-}
-
-function isZone(zone: string): boolean {
-  return Number.isFinite(tzOffset(zone, new Date(0)));
 }
 
 /**

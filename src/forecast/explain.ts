@@ -7,7 +7,7 @@ import { secondsAhead } from './load-filter.ts';
 import type { ForecastAsk } from './projection.ts';
 import { currentFactor, type ForecastState, type LoadTally } from './state.ts';
 
-export type OperationGrounds = {
+type OperationGrounds = {
   readonly key: string;
   /** The plan gave no time: a default of its kind stands in until loads are timed. */
   readonly isDefault: boolean;

@@ -42,7 +42,7 @@ export const lessonSchema = z.strictObject({
 });
 
 export type Lesson = z.infer<typeof lessonSchema>;
-export type OperationLesson = z.infer<typeof operationLessonSchema>;
+type OperationLesson = z.infer<typeof operationLessonSchema>;
 
 /** What an operation is known by in the history. */
 export type WorkKind = { readonly kind: string; readonly tool?: string; readonly material?: string };

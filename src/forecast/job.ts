@@ -75,7 +75,7 @@ const otherwiseSeconds = 90;
  * Seconds per piece assumed for a kind of work that has no estimate, where the job's other operations give no scale.
  * Example: defaultSeconds('tap') = 75; an unknown kind gives 90.
  */
-export function defaultSeconds(kind: string | undefined): number {
+function defaultSeconds(kind: string | undefined): number {
   return (kind === undefined ? undefined : defaultPieceSeconds[kind]) ?? otherwiseSeconds;
 }
 

@@ -10,7 +10,7 @@ import { constants } from './constants.ts';
 import type { Moments } from './distributions.ts';
 
 /** One filter: level and learning excess with their covariance (a, b, c) and the log of its weight. */
-export type ShapeFilter = {
+type ShapeFilter = {
   /** Loads in which the excess decays to a third; 0 for the shape without learning. */
   readonly decayLoads: number;
   readonly level: number;

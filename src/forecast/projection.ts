@@ -21,7 +21,7 @@ import { restOfRunningLoad, restOfRunningSetup } from './running-load.ts';
 import { currentFactor, currentSetupFactor, type ForecastState, levelBefore } from './state.ts';
 
 /** What is left of one operation. */
-export type OperationLeft = {
+type OperationLeft = {
   /** Good pieces still to be made. */
   readonly pieces: number;
   /** Loads they will be made in, where that is decided; otherwise as full as can be. */

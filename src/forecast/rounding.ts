@@ -2,7 +2,9 @@
  * How a finish is spoken: rounded to what its band can bear, in the shop's clock. Nobody needs seconds when the band is an
  * hour wide, and a rounded time must not fall outside the hours in which the shop is open.
  */
-import { openSeconds, openStretches, type ShopClock, type ShopHours, shopClock } from './calendar.ts';
+import { openSeconds, openStretches, type ShopClock, shopClock } from './calendar.ts';
+import type { ShopHours } from './shop-hours.ts';
+import { timeOf } from './time-of-day.ts';
 
 /** A finish as instants: 10, 50 and 90 % points. */
 export type FinishInstants = { readonly p10_ms: number; readonly p50_ms: number; readonly p90_ms: number };
@@ -69,7 +71,7 @@ export function spokenClock(zone: string, beside_ms: number, at_ms: number, now_
   const exact = shopClock(zone, at_ms);
   const atMidnight = exact.hour === 0 && exact.minute === 0 && at_ms > beside_ms;
   const clock = atMidnight ? { ...shopClock(zone, at_ms - 1), hour: 24, minute: 0 } : exact;
-  const time = `${padded(clock.hour)}:${padded(clock.minute)}`;
+  const time = timeOf(clock.hour * 60 + clock.minute);
   if (sameDay(clock, shopClock(zone, beside_ms))) return time;
   const days = Math.abs(at_ms - now_ms) / 86_400_000;
   if (days < 6) return `${weekdayNames[clock.weekday]} ${time}`;
@@ -93,10 +95,6 @@ export function spokenDuration(seconds: number, step_s: number): string {
   const hours = Math.floor(minutes / 60);
   if (hours === 0) return `${minutes} min`;
   return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
-}
-
-function padded(value: number): string {
-  return String(value).padStart(2, '0');
 }
 
 function sameDay(one: ShopClock, other: ShopClock): boolean {

@@ -30,7 +30,7 @@ export type LoadTally = {
   readonly piecesUntimed: number;
 };
 
-export type SetupPhase = 'to-come' | 'running' | 'done';
+type SetupPhase = 'to-come' | 'running' | 'done';
 
 export type OperationState = {
   readonly setup: SetupPhase;
@@ -43,7 +43,7 @@ export type OperationState = {
 };
 
 /** The newest load, kept so that a doubled one can be split when its second press comes. */
-export type LastLoad = {
+type LastLoad = {
   readonly index: number;
   /** Time of all its presses together. */
   readonly took_s: number;
@@ -130,4 +130,31 @@ export function levelBefore(prepared: PreparedOperation, factor: PlannerFactor):
     mean: Math.log(prepared.load_s) - factor.pull * prepared.deviation + factor.mean,
     variance: factor.variance + factor.scatter + extra,
   };
+}
+
+/** Place of an operation in the job; one that the job does not know is a bug of the caller and throws. */
+export function indexOf(state: ForecastState, key: string): number {
+  const index = state.prepared.findIndex((operation) => operation.key === key);
+  if (index < 0) throw new Error(`The forecast knows no operation ${key}.`);
+  return index;
+}
+
+/** The state with one operation changed. */
+export function changed(
+  state: ForecastState,
+  key: string,
+  change: (operation: OperationState) => OperationState,
+): ForecastState {
+  return changedAt(state, indexOf(state, key), change);
+}
+
+/** The same by its place in the job. */
+export function changedAt(
+  state: ForecastState,
+  index: number,
+  change: (operation: OperationState) => OperationState,
+): ForecastState {
+  const operations = [...state.operations];
+  operations[index] = change(operations[index] ?? untouched);
+  return { ...state, operations };
 }

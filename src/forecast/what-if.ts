@@ -2,9 +2,11 @@
  * What-if: the same forecast asked about another future. Each function returns a changed question (or changed shop hours)
  * and leaves the batch alone.
  */
-import { type ShopHours, shopClock } from './calendar.ts';
+import { shopClock } from './calendar.ts';
 import type { ForecastAsk } from './projection.ts';
+import type { ShopHours } from './shop-hours.ts';
 import type { ForecastState } from './state.ts';
+import { minutesOf, padded, timeOf } from './time-of-day.ts';
 
 /**
  * "If I make n more": every operation gets `more` pieces more. One that had none left and is not at hand must be set up
@@ -43,17 +45,4 @@ export function withClosingToday(hours: ShopHours, now_ms: number, minutes: numb
   const open = [...kept.slice(0, -1), ...last];
   const others = (hours.changes ?? []).filter((change) => change.date !== date);
   return { ...hours, changes: [...others, { date, open }] };
-}
-
-function minutesOf(time: string): number {
-  const [hours, minutes] = time.split(':');
-  return Number(hours) * 60 + Number(minutes);
-}
-
-function timeOf(minutes: number): string {
-  return `${padded(Math.floor(minutes / 60))}:${padded(minutes % 60)}`;
-}
-
-function padded(value: number): string {
-  return String(value).padStart(2, '0');
 }

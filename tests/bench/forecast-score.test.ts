@@ -1,7 +1,8 @@
 import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { inventRun, regimes } from './generator.ts';
+import { inventRun } from './generator.ts';
+import { regimes } from './laws.ts';
 import { scoreOf } from './score.ts';
 import { playRuns, trainingRuns } from './score-runs.ts';
 

@@ -2,7 +2,8 @@
  * `npm run bench:forecast`: the forecast beside the plain methods, on the training runs and on runs of our own laws, by
  * regime and by checkpoint. Pinball is relative to the informed limit (1.00 would be knowing every rate of the run).
  */
-import { inventRun, regimes } from './generator.ts';
+import { inventRun } from './generator.ts';
+import { regimes } from './laws.ts';
 import { type Score, type Scored, scoreOf } from './score.ts';
 import { methods, type Played, playRuns, trainingRuns } from './score-runs.ts';
 

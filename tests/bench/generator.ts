@@ -3,63 +3,10 @@
  * apart from what the forecaster assumes (learning by a power, sawtooth wear, skewed noise, noise that hangs together,
  * slow restarts), so that tuning on them cannot teach it one generator by heart. Nothing here was measured in a shop.
  */
-import type { Quantiles } from '../../src/forecast/projection.ts';
+import { type Informed, informedLimit, type Progress } from './informed-limit.ts';
+import { courseOf, type Law, lawOf, type Regime, regimes, type TrueOperation } from './laws.ts';
 import type { Line, RunLine } from './line-session.ts';
 import { type Random, seededRandom } from './random.ts';
-
-export const regimes = [
-  'steady',
-  'learning',
-  'drift',
-  'interruptions',
-  'gang',
-  'sloppy',
-  'tiny',
-  'long',
-  'bad_estimates',
-  'good_estimates',
-  'power_learning',
-  'tool_wear',
-  'skewed_noise',
-  'hanging_together',
-  'restarts',
-] as const;
-export type Regime = (typeof regimes)[number];
-
-/** What rules a run; the informed limit knows it, the forecaster does not. */
-type Law = {
-  readonly regime: Regime;
-  readonly factor: number;
-  readonly scatter: number;
-  readonly setupFactor: number;
-  readonly setupScatter: number;
-  readonly noise: number;
-  readonly skewed: boolean;
-  readonly memory: number;
-  readonly excess: number;
-  readonly learningLoads: number;
-  readonly power: boolean;
-  readonly drift: number;
-  readonly wearLoads: number;
-  readonly wear: number;
-  readonly restart: number;
-  readonly perHour: number;
-  readonly away_s: number;
-  readonly hiccupRate: number;
-  readonly hiccupSize: number;
-  readonly slipRate: number;
-  readonly scrapRate: number;
-  readonly markedPerHour: number;
-  readonly forgetsPause: number;
-};
-
-type TrueOperation = {
-  readonly load_s: number;
-  readonly excess: number;
-  readonly drift: number;
-  readonly gang: number;
-  readonly setup_s: number;
-};
 
 export type AskWithTruth = {
   readonly type: 'ask';
@@ -67,38 +14,8 @@ export type AskWithTruth = {
   readonly t_s: number;
   readonly label: string;
   readonly truth: { readonly remaining_s: number; readonly operation_remaining_s: number };
-  readonly informed: { readonly remaining_s: Quantiles; readonly operation_remaining_s: Quantiles };
+  readonly informed: Informed;
 };
-
-function lawOf(regime: Regime, random: Random): Law {
-  const { between } = random;
-  const is = (...names: Regime[]): boolean => names.includes(regime);
-  return {
-    regime,
-    factor: 0.15 + (is('bad_estimates') ? 0.45 : is('good_estimates') ? 0.08 : 0.27) * random.normal(),
-    scatter: is('bad_estimates') ? between(0.35, 0.7) : is('good_estimates') ? between(0.03, 0.12) : between(0.1, 0.32),
-    setupFactor: 0.12 + 0.2 * random.normal(),
-    setupScatter: is('good_estimates') ? 0.2 : between(0.2, 0.45),
-    noise: is('sloppy') ? between(0.2, 0.45) : is('steady') ? between(0.06, 0.13) : between(0.08, 0.24),
-    skewed: is('skewed_noise') || random.uniform() < 0.2,
-    memory: is('hanging_together') ? between(0.5, 0.85) : between(0, 0.25),
-    excess: is('learning', 'power_learning') ? between(0.3, 1.1) : is('steady') ? between(0, 0.1) : between(0, 0.4),
-    learningLoads: between(3, is('learning') ? 25 : 14),
-    power: is('power_learning'),
-    drift: is('drift') ? between(-0.15, 0.4) : 0.04 * random.normal(),
-    wearLoads: random.whole(15, 60),
-    wear: is('tool_wear') ? between(0.15, 0.5) : 0,
-    restart: is('restarts') ? between(0.3, 1) : between(0, 0.25),
-    perHour: is('interruptions') ? between(0.5, 1.6) : is('steady') ? between(0, 0.15) : between(0.05, 0.5),
-    away_s: between(480, is('interruptions') ? 1300 : 1000),
-    hiccupRate: is('interruptions') ? between(0.01, 0.05) : is('steady') ? 0.003 : between(0.003, 0.03),
-    hiccupSize: between(2, 5),
-    slipRate: is('sloppy') ? between(0.03, 0.08) : between(0, 0.012),
-    scrapRate: is('sloppy') ? between(0.02, 0.08) : between(0, 0.025),
-    markedPerHour: between(0.2, 0.8),
-    forgetsPause: is('sloppy') ? 0.3 : 0.05,
-  };
-}
 
 const days = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
@@ -151,13 +68,6 @@ function roundedGuess(seconds: number): number {
   return Math.round(seconds / step) * step;
 }
 
-/** Lasting part of ln(load time) of load `j` (from 1) beside the level: learning, drift and wear. */
-function courseOf(law: Law, operation: TrueOperation, j: number, loads: number): number {
-  const learning = law.power ? j ** -0.35 : Math.exp(-(j - 1) / law.learningLoads);
-  const wear = law.wear > 0 ? law.wear * (((j - 1) % law.wearLoads) / law.wearLoads) : 0;
-  return operation.excess * learning + (operation.drift * j) / loads + wear;
-}
-
 /** The lines of one invented run. The same seed gives the same run. */
 export function inventRun(regime: Regime, seed: number): readonly (Line | AskWithTruth)[] {
   const random = seededRandom(seed * 7919 + regimes.indexOf(regime) * 104729 + 17);
@@ -170,14 +80,7 @@ export function inventRun(regime: Regime, seed: number): readonly (Line | AskWit
 const early = [1, 3, 5];
 const shares = [0.1, 0.25, 0.5, 0.75, 0.9];
 
-type Mark = {
-  readonly label: string;
-  readonly line: number;
-  readonly bench_s: number;
-  readonly op: number;
-  readonly done: number;
-  readonly setUp: boolean;
-};
+type Mark = Progress & { readonly label: string; readonly line: number; readonly bench_s: number };
 
 /** Writes one run: owns the growing list of lines and the two clocks. */
 class RunWriter {
@@ -330,75 +233,4 @@ class RunWriter {
       informed,
     };
   }
-}
-
-/**
- * What someone who knew every rate of the run, and the true level of each operation begun, would have said: 200 futures
- * drawn with sums of many loads taken as normal.
- */
-function informedLimit(
-  law: Law,
-  run: RunLine,
-  truth: readonly TrueOperation[],
-  mark: Mark,
-  random: Random,
-): AskWithTruth['informed'] {
-  const batch: number[] = [];
-  const operation: number[] = [];
-  for (let draw = 0; draw < 200; draw += 1) {
-    let sum = 0;
-    truth.forEach((entry, op) => {
-      if (op < mark.op) return;
-      const begun = op === mark.op && mark.setUp;
-      const spent = futureOf(law, run, entry, op, begun ? mark.done : 0, begun, random);
-      sum += spent;
-      if (op === mark.op) operation.push(spent);
-    });
-    batch.push(sum);
-  }
-  return { remaining_s: quantilesOfDraws(batch), operation_remaining_s: quantilesOfDraws(operation) };
-}
-
-function futureOf(
-  law: Law,
-  run: RunLine,
-  entry: TrueOperation,
-  op: number,
-  done: number,
-  begun: boolean,
-  random: Random,
-): number {
-  const planned = run.operations[op];
-  if (planned === undefined) return 0;
-  const loads = Math.ceil(run.quantity / entry.gang);
-  const from = Math.floor(done / entry.gang);
-  const level = begun
-    ? entry.load_s
-    : planned.cycle_est_s * entry.gang * Math.exp(law.factor + law.scatter * random.normal());
-  let mean = 0;
-  let square = 0;
-  const stride = Math.max(1, Math.floor((loads - from) / 24));
-  for (let j = from + 1; j <= loads; j += stride) {
-    const times = Math.min(stride, loads - j + 1);
-    const each = level * Math.exp(courseOf(law, entry, j + (times - 1) / 2, loads) + law.noise ** 2 / 2);
-    mean += times * each;
-    square += times * each * each;
-  }
-  const more = 1 + law.scrapRate;
-  const correlated = (1 + law.memory) / (1 - law.memory);
-  let spent = mean * more + Math.sqrt(square * Math.expm1(law.noise ** 2) * correlated) * random.normal();
-  if (!begun && planned.setup_est_s > 0) {
-    spent += planned.setup_est_s * Math.exp(law.setupFactor + law.setupScatter * random.normal());
-  }
-  const hiccups = random.poisson((loads - from) * law.hiccupRate);
-  spent += (hiccups * law.hiccupSize * mean) / Math.max(1, loads - from);
-  const away = random.poisson((law.perHour * Math.max(0, spent)) / 3600);
-  if (away > 0) spent += law.away_s * (0.3 * away + (0.7 * random.gamma(1.3 * away)) / 1.3);
-  return Math.max(0, spent);
-}
-
-function quantilesOfDraws(draws: number[]): Quantiles {
-  draws.sort((a, b) => a - b);
-  const at = (p: number): number => draws[Math.min(draws.length - 1, Math.floor(p * draws.length))] ?? 0;
-  return { p10: at(0.1), p50: at(0.5), p90: at(0.9) };
 }

@@ -6,9 +6,10 @@
  * Out: for each ask the remaining bench seconds of batch and operation (10, 50, 90 %) and the finish in civil time.
  */
 import { advanceClock, type BenchClock, pauseClock, startBenchClock } from '../../src/forecast/bench-clock.ts';
-import { civilText, finishTimes, instantOf, type ShopHours } from '../../src/forecast/calendar.ts';
+import { civilText, finishTimes, instantOf } from '../../src/forecast/calendar.ts';
 import { type ForecastEvent, takeEvent } from '../../src/forecast/forecaster.ts';
 import { askForecast, type ForecastAsk, type Quantiles, quantilesOf } from '../../src/forecast/projection.ts';
+import type { ShopHours } from '../../src/forecast/shop-hours.ts';
 import { type ForecastState, startForecast } from '../../src/forecast/state.ts';
 
 export type RunLine = {
@@ -40,7 +41,7 @@ export type EventLine =
   | { readonly type: 'event'; readonly kind: 'pause'; readonly t_s: number; readonly why?: string }
   | { readonly type: 'event'; readonly kind: 'resume'; readonly t_s: number };
 
-export type AskLine = { readonly type: 'ask'; readonly ask: number; readonly t_s: number };
+type AskLine = { readonly type: 'ask'; readonly ask: number; readonly t_s: number };
 
 export type Line = RunLine | EventLine | AskLine | { readonly type: 'end'; readonly id: string };
 
@@ -136,7 +137,7 @@ function countPieces(session: Session, index: number, piece: number): Session {
 }
 
 /** The question that the session's state puts to the forecast at an instant. */
-export function askOf(session: Session, at_ms: number): ForecastAsk {
+function askOf(session: Session, at_ms: number): ForecastAsk {
   const clock = advanceClock(session.clock, at_ms, session.hours);
   return {
     operation: String(session.run.operations[session.atHand]?.op),

@@ -7,7 +7,7 @@ import { type Line, type Session, takeLine } from './line-session.ts';
 import type { Scored } from './score.ts';
 
 export const methods = ['millside', ...baselineNames] as const;
-export type Method = (typeof methods)[number];
+type Method = (typeof methods)[number];
 export type Played = {
   readonly batch: Readonly<Record<Method, readonly Scored[]>>;
   readonly operation: readonly Scored[];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { advanceClock, benchSeconds, pauseClock, startBenchClock } from '../../src/forecast/bench-clock.ts';
-import { instantOf, type ShopHours } from '../../src/forecast/calendar.ts';
+import { instantOf } from '../../src/forecast/calendar.ts';
+import type { ShopHours } from '../../src/forecast/shop-hours.ts';
 
 const hours: ShopHours = {
   zone: 'UTC',

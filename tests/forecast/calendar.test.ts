@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  alwaysOpen,
   civilText,
   closingTime,
   finishTimes,
@@ -9,10 +8,9 @@ import {
   nextTimeOfDay,
   openSeconds,
   openStretches,
-  type ShopHours,
   shopClock,
-  shopHoursSchema,
 } from '../../src/forecast/calendar.ts';
+import { alwaysOpen, type ShopHours, shopHoursSchema } from '../../src/forecast/shop-hours.ts';
 
 const berlin = 'Europe/Berlin';
 const evenings: ShopHours = {

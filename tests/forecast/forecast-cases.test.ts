@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { civilText, finishTimes, instantOf, type ShopHours } from '../../src/forecast/calendar.ts';
+import { civilText, finishTimes, instantOf } from '../../src/forecast/calendar.ts';
+import type { ShopHours } from '../../src/forecast/shop-hours.ts';
 import { type Answer, type EventLine, type RunLine, type Session, takeLine } from '../bench/line-session.ts';
 
 type Range = readonly [number, number];

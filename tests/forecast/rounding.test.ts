@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { alwaysOpen, instantOf, type ShopHours } from '../../src/forecast/calendar.ts';
+import { instantOf } from '../../src/forecast/calendar.ts';
 import { roundingStep, spokenClock, spokenDuration, spokenFinish } from '../../src/forecast/rounding.ts';
+import { alwaysOpen, type ShopHours } from '../../src/forecast/shop-hours.ts';
 
 const evenings: ShopHours = { zone: 'Europe/Berlin', week: { mon: [['18:30', '21:30']], thu: [['18:30', '21:30']] } };
 const at = (text: string): number => instantOf('Europe/Berlin', text);
@@ -38,9 +39,9 @@ describe('a rounded finish', () => {
   });
 
   it('stays inside the opening that it falls in', () => {
-    // Five and a half open hours are spoken to 30 min; the first would be 18:30, which is past.
+    // Nearly nine open hours are spoken to the hour; 18:00 would be before the opening, and now is later still.
     expect(spoken(evenings, '2026-03-02T18:35', '2026-03-02T18:40', '2026-03-05T18:31', '2026-03-09T21:30')).toBe(
-      'Thu 18:30, 18:35 to Mon 9 Mar 21:30',
+      'Thu 19:00, 18:35 to Mon 9 Mar 21:30',
     );
   });
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { piecesDoneBy, piecesWithin } from '../../src/forecast/by-time.ts';
-import { civilText, closingTime, instantOf, openSeconds, type ShopHours } from '../../src/forecast/calendar.ts';
+import { civilText, closingTime, instantOf, openSeconds } from '../../src/forecast/calendar.ts';
 import { type ForecastEvent, foldForecast } from '../../src/forecast/forecaster.ts';
 import { askForecast, chanceWithin, type ForecastAsk, quantilesOf } from '../../src/forecast/projection.ts';
+import type { ShopHours } from '../../src/forecast/shop-hours.ts';
 import { withClosingToday, withLoads, withMorePieces } from '../../src/forecast/what-if.ts';
 
 const operation = { setup_s: 900, piece_s: 60, pieces: 40 };
