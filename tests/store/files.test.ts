@@ -196,6 +196,12 @@ describe('an export', () => {
     }
   });
 
+  it('[P9] that was answered as written is there after a power cut', async () => {
+    const disk = new SimulatedDisk();
+    await writeExport(disk, '/data/r.csv', 'content', { overwrite: false });
+    expect(disk.afterPowerCut(() => 0).bytesOf('/data/r.csv').toString()).toBe('content');
+  });
+
   it('[P9] is old or new, never torn, after a power cut at any call', async () => {
     const states = new Set<string>();
     for (let stop = 0; stop < 12; stop += 1) {
