@@ -7,7 +7,7 @@
 import { type CutProblem, type CutSolution, type FilledBar, type Filling, searchCuts } from './cut-search.ts';
 import { asMm, type Mm } from './quantities.ts';
 import { POSITIVE_LENGTH } from './ranges.ts';
-import { type Refusal, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { type Refusal, type Result, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import { HAIR_MM, leftAfter, refuseSaw, roomFor, type SawRules } from './stock.ts';
 import { refuseUnlessWhole } from './whole.ts';
 
@@ -90,13 +90,13 @@ export function cutList(
         count: bar.count ?? Number.POSITIVE_INFINITY,
       })),
     };
-    const wanted = longestFirst.map((index) => wishes[index]?.count ?? 0);
+    const wanted = longestFirst.map((index) => sureRow(wishes[index]).count);
     const found = searchCuts(problem, wanted, options.workLimit ?? DEFAULT_WORK);
     return describeList(found, { bars, wishes, saw, options, longestFirst });
   });
 }
 
-const lengthAt = (wishes: readonly BlankWish[], index: number): number => wishes[index]?.length ?? 0;
+const lengthAt = (wishes: readonly BlankWish[], index: number): number => sureRow(wishes[index]).length;
 
 interface Asked {
   readonly bars: readonly BarStock[];
@@ -108,14 +108,14 @@ interface Asked {
 
 function describeList(found: CutSolution, asked: Asked): CutList {
   const inWishOrder = (filling: Filling): Filling =>
-    asked.wishes.map((_, index) => filling[asked.longestFirst.indexOf(index)] ?? 0);
+    asked.wishes.map((_, index) => sureRow(filling[asked.longestFirst.indexOf(index)]));
   const groups = new Map<string, { filled: FilledBar; times: number }>();
   for (const filled of found.filled) {
     const key = `${filled.bar};${filled.filling.join()}`;
     groups.set(key, { filled, times: (groups.get(key)?.times ?? 0) + 1 });
   }
   const cuts = [...groups.values()].map(({ filled, times }) =>
-    describeCut(asked, inWishOrder(filled.filling), asked.bars[filled.bar]?.length ?? asMm(0), times),
+    describeCut(asked, inWishOrder(filled.filling), sureRow(asked.bars[filled.bar]).length, times),
   );
   const total = (of: (cut: BarCut) => number): number => cuts.reduce((sum, cut) => sum + of(cut) * cut.times, 0);
   const blanks = total((cut) =>
@@ -129,7 +129,7 @@ function describeList(found: CutSolution, asked: Asked): CutList {
     bars: total(() => 1),
     taken: asMm(taken),
     waste: asMm(Math.max(0, taken - blanks - kept)),
-    missing: asked.wishes.map((wish, index) => wish.count - total((cut) => cut.blanks[index] ?? 0)),
+    missing: asked.wishes.map((wish, index) => wish.count - total((cut) => sureRow(cut.blanks[index]))),
     proven: found.proven,
   };
 }

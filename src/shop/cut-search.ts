@@ -3,6 +3,7 @@
  * which nothing can be added is tried; a branch is left as soon as the bar that it must still use cannot beat the best list so
  * far. It knows sizes with their kerfs, rooms of bars and numbers; words and refusals are in cut-list.ts.
  */
+import { sureRow } from './refusal.ts';
 import { HAIR_MM } from './stock.ts';
 
 /** How many blanks of each size, on one bar or in all. */
@@ -102,12 +103,12 @@ function explore(search: Search, standing: Standing): void {
   if (wasSeen(search, standing)) return;
   search.work = (chain?.depth ?? 0) >= DEEPEST ? 0 : search.work - problem.sizes.length;
   for (const [bar, { length, room }] of problem.bars.entries()) {
-    const left = stock[bar] ?? 0;
+    const left = sureRow(stock[bar]);
     if (left < 1) continue;
     for (const filling of fullFillings(search, wanted, longest, room)) {
       if (search.work <= 0) return;
       explore(search, {
-        wanted: wanted.map((number, size) => number - (filling[size] ?? 0)),
+        wanted: wanted.map((number, size) => number - sureRow(filling[size])),
         stock: stock.with(bar, left - 1),
         taken: taken + length,
         chain: { newest: { bar, filling }, rest: chain, depth: (chain?.depth ?? 0) + 1 },
@@ -142,12 +143,12 @@ function fullFillings(search: Search, wanted: Filling, longest: number, room: nu
     if (search.work <= 0) return;
     if (index === sizes.length) {
       search.work -= 1;
-      const full = sizes.every((size, other) => (filling[other] ?? 0) >= (wanted[other] ?? 0) || size > left);
+      const full = sizes.every((size, other) => sureRow(filling[other]) >= sureRow(wanted[other]) || size > left);
       if (full) found.push({ filling, left });
       return;
     }
-    const size = sizes[index] ?? 1;
-    const most = Math.min(wanted[index] ?? 0, Math.floor(left / size));
+    const size = sureRow(sizes[index]);
+    const most = Math.min(sureRow(wanted[index]), Math.floor(left / size));
     const least = Math.max(index === longest ? 1 : 0, index === sizes.length - 1 ? most : 0);
     for (let number = most; number >= least; number -= 1) fill(index + 1, [...filling, number], left - number * size);
   };
@@ -161,11 +162,11 @@ function fullFillings(search: Search, wanted: Filling, longest: number, room: nu
  */
 function leastTaken(problem: CutProblem, wanted: Filling, stock: readonly number[]): number {
   const { sizes, bars } = problem;
-  const dough = wanted.reduce((sum, number, size) => sum + number * (sizes[size] ?? 0), 0);
+  const dough = wanted.reduce((sum, number, size) => sum + number * sureRow(sizes[size]), 0);
   const soft = leastCover(bars, stock, dough, (room) => room);
   let atLeastSoBig = 0;
   const stiff = sizes.map((size, index) => {
-    atLeastSoBig += wanted[index] ?? 0;
+    atLeastSoBig += sureRow(wanted[index]);
     return leastCover(bars, stock, atLeastSoBig, (room) => Math.floor(room / size));
   });
   return Math.max(soft, ...stiff);
@@ -182,7 +183,7 @@ function leastCover(
   yieldOf: (room: number) => number,
 ): number {
   const usable = bars
-    .map((bar, index) => ({ length: bar.length, yields: yieldOf(bar.room), left: stock[index] ?? 0 }))
+    .map((bar, index) => ({ length: bar.length, yields: yieldOf(bar.room), left: sureRow(stock[index]) }))
     .filter((bar) => bar.yields > 0)
     .toSorted((a, b) => a.length / a.yields - b.length / b.yields);
   let best = Number.POSITIVE_INFINITY;
@@ -218,8 +219,8 @@ function quickList(problem: CutProblem, wanted: Filling, preferred: number | und
     const next = quickBar(problem, left, stock, preferred);
     if (next === undefined) return filled;
     filled.push(next);
-    left = left.map((number, size) => number - (next.filling[size] ?? 0));
-    stock = stock.with(next.bar, (stock[next.bar] ?? 0) - 1);
+    left = left.map((number, size) => number - sureRow(next.filling[size]));
+    stock = stock.with(next.bar, sureRow(stock[next.bar]) - 1);
   }
 }
 
@@ -232,9 +233,9 @@ function quickBar(
 ): FilledBar | undefined {
   const ways = problem.bars.flatMap(({ length, room }, bar) => {
     const filling = fillLongestFirst(problem.sizes, wanted, room);
-    const used = filling.reduce((sum, number, size) => sum + number * (problem.sizes[size] ?? 0), 0);
+    const used = filling.reduce((sum, number, size) => sum + number * sureRow(problem.sizes[size]), 0);
     const all = filling.every((number, size) => number === wanted[size]);
-    return (stock[bar] ?? 0) >= 1 && used > 0 ? [{ bar, filling, all, length, share: used / length }] : [];
+    return sureRow(stock[bar]) >= 1 && used > 0 ? [{ bar, filling, all, length, share: used / length }] : [];
   });
   const last = ways.filter((way) => way.all).toSorted((a, b) => a.length - b.length)[0];
   return last ?? ways.find((way) => way.bar === preferred) ?? ways.toSorted((a, b) => b.share - a.share)[0];
@@ -243,17 +244,17 @@ function quickBar(
 function fillLongestFirst(sizes: readonly number[], wanted: Filling, room: number): Filling {
   let left = room;
   return sizes.map((size, index) => {
-    const number = Math.max(0, Math.min(wanted[index] ?? 0, Math.floor(left / size)));
+    const number = Math.max(0, Math.min(sureRow(wanted[index]), Math.floor(left / size)));
     left -= number * size;
     return number;
   });
 }
 
 const takenBy = (filled: readonly FilledBar[], problem: CutProblem): number =>
-  filled.reduce((sum, { bar }) => sum + (problem.bars[bar]?.length ?? 0), 0);
+  filled.reduce((sum, { bar }) => sum + sureRow(problem.bars[bar]).length, 0);
 
 const cutOf = (filled: readonly FilledBar[], size: number): number =>
-  filled.reduce((sum, { filling }) => sum + (filling[size] ?? 0), 0);
+  filled.reduce((sum, { filling }) => sum + sureRow(filling[size]), 0);
 
 const isComplete = (filled: readonly FilledBar[], wanted: Filling): boolean =>
   wanted.every((number, size) => cutOf(filled, size) === number);
@@ -262,5 +263,5 @@ const isComplete = (filled: readonly FilledBar[], wanted: Filling): boolean =>
 function fullest(lists: readonly (readonly FilledBar[])[], problem: CutProblem): readonly FilledBar[] {
   const yielded = (list: readonly FilledBar[]): number =>
     problem.sizes.reduce((sum, length, size) => sum + length * cutOf(list, size), 0);
-  return lists.toSorted((a, b) => yielded(b) - yielded(a))[0] ?? [];
+  return sureRow(lists.toSorted((a, b) => yielded(b) - yielded(a))[0]);
 }

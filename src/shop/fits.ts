@@ -7,7 +7,7 @@
  * against the limit deviations of ISO 286-2:2010 in the tests. Bands are "over ... up to and including".
  */
 import { asMm, type Mm } from './quantities.ts';
-import { andThen, answer, type Range, type Result, refuse, refuseOutside } from './refusal.ts';
+import { andThen, answer, type Range, type Result, refuse, refuseOutside, sureRow } from './refusal.ts';
 
 /** The limits of one zone at one size. */
 export interface ZoneLimits {
@@ -142,10 +142,7 @@ function kindOf(smallestUm: number, largestUm: number): Fit['kind'] {
 
 function bandOf(size: Mm): Result<Band> {
   const problem = refuseOutside(size, SIZE);
-  const band = BANDS.find((candidate) => size <= candidate.upToMm);
-  return problem !== undefined || band === undefined
-    ? refuse(problem ?? { what: SIZE.what, found: `${size} mm`, allowed: 'at most 120 mm', remedy: SIZE.remedy })
-    : answer(band);
+  return problem === undefined ? answer(sureRow(BANDS.find((candidate) => size <= candidate.upToMm))) : refuse(problem);
 }
 
 function deviationsOf(band: Band, letter: string, grade: number, zone: string): Result<readonly [number, number]> {

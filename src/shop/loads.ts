@@ -4,7 +4,7 @@
  */
 import type { Mm } from './quantities.ts';
 import { ALLOWANCE, POSITIVE_LENGTH } from './ranges.ts';
-import { type Range, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { type Range, type Result, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import { refuseUnlessWhole } from './whole.ts';
 
 /** A vice and how pieces lie in it. */
@@ -120,6 +120,6 @@ function planOf(all: readonly LoadGroup[]): LoadPlan {
   return {
     loads: groups.reduce((sum, group) => sum + group.loads, 0),
     groups,
-    lastLoad: groups.at(-1)?.pieces ?? 0,
+    lastLoad: sureRow(groups.at(-1)).pieces,
   };
 }

@@ -46,7 +46,7 @@ const SURE: Range = {
  *
  * @param good 1 to 10,000. @param scrapShare 0 to 0.9 (2 % is 0.02). @param sureShare above 0, at most 0.9999.
  *
- * Example: 60 good at 2 % scrap, 90 % sure: start 63 (chance .963; 62 would give .872).
+ * Example: 60 good at 2 % scrap, 90 % sure: start 63 (chance .962; 62 would give .872).
  */
 export function startsFor(good: number, scrapShare: number, sureShare: number): Result<Starts> {
   const checks = [refuseUnlessWhole(good, GOOD), refuseOutside(scrapShare, SCRAP), refuseOutside(sureShare, SURE)];

@@ -4,9 +4,10 @@
  * Densities are usual values from memory, good to about one part in a hundred; a certificate or a scale rules. Areas are
  * those of sharp-cornered sections: rolled corners and tolerances are left out.
  */
+import { findMaterial } from './materials.ts';
 import { asMm, type Mm } from './quantities.ts';
 import { POSITIVE_LENGTH } from './ranges.ts';
-import { answer, type Range, type Refusal, type Result, refuse, refuseOutside, whenSound } from './refusal.ts';
+import { answer, type Range, type Refusal, type Result, refuse, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import { suggestNames } from './suggest-name.ts';
 import { refuseUnlessWhole } from './whole.ts';
 
@@ -20,12 +21,12 @@ export type Section =
 
 // Kilograms in a cubic metre, from memory (usual textbook values). Names joined by / mean one density.
 const DENSITIES: readonly (readonly [names: string, kgPerM3: number])[] = [
-  ['mild steel/steel/free-cutting steel/carbon steel/alloy steel/tool steel/silver steel', 7850],
-  ['stainless steel/stainless', 7900],
+  ['mild steel/steel/free-cutting steel/medium carbon steel/alloy steel/tool steel/silver steel', 7850],
+  ['stainless steel/free-machining stainless steel', 7900],
   ['cast iron', 7200],
-  ['aluminium/aluminum/aluminium alloy', 2700],
+  ['aluminium', 2700],
   ['brass', 8500],
-  ['bronze/phosphor bronze', 8800],
+  ['bronze', 8800],
   ['copper', 8940],
   ['titanium', 4500],
   ['zinc', 7140],
@@ -34,7 +35,7 @@ const DENSITIES: readonly (readonly [names: string, kgPerM3: number])[] = [
 ];
 
 /** Names of materials with a density here, one for each, in the order of the table. */
-export const densityMaterials: readonly string[] = DENSITIES.map(([names]) => names.split('/')[0] ?? names);
+export const densityMaterials: readonly string[] = DENSITIES.map(([names]) => sureRow(names.split('/')[0]));
 
 const DENSITY: Range = {
   what: 'density',
@@ -49,11 +50,15 @@ const SIZE: Range = { ...POSITIVE_LENGTH, upTo: 1000 };
 /**
  * Density of a material by name, in kilograms in a cubic metre, from memory.
  *
- * @returns a refusal that names the nearest known materials. Example: `densityOf('brass')` is 8500.
+ * @param material a name here, or any name that `findMaterial` knows.
+ * @returns a refusal that names the nearest known materials for others.
+ *
+ * Example: `brass` is 8500, `6061-T6` is 2700.
  */
 export function densityOf(material: string): Result<number> {
   const wanted = material.trim().toLowerCase();
-  const row = DENSITIES.find(([names]) => names.split('/').includes(wanted));
+  const found = findMaterial(material);
+  const row = rowOf(wanted) ?? (found.ok ? rowOf(found.value) : undefined);
   if (row !== undefined) return answer(row[1]);
   const known = DENSITIES.flatMap(([names]) => names.split('/'));
   const near = suggestNames(wanted, known);
@@ -64,6 +69,9 @@ export function densityOf(material: string): Result<number> {
     remedy: near.length > 0 ? `nearest known: ${near.join(', ')}; or give the density` : 'or give the density in kg/m3',
   });
 }
+
+const rowOf = (name: string): readonly [names: string, kgPerM3: number] | undefined =>
+  DENSITIES.find(([names]) => names.split('/').includes(name));
 
 /**
  * Area of a cross-section in square millimetres.

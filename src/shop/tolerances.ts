@@ -6,7 +6,7 @@
  * including"; the first linear band includes 0.5 mm. Two rows of table 3 are from memory and say so in the answer.
  */
 import { asMm, type Mm } from './quantities.ts';
-import { answer, type Range, type Refusal, type Result, refuse, refuseOutside } from './refusal.ts';
+import { answer, type Range, type Refusal, type Result, refuse, refuseOutside, sureRow } from './refusal.ts';
 import { refuseUnlessWhole } from './whole.ts';
 
 /** Tolerance class of ISO 2768-1: f, m, c and v. */
@@ -150,8 +150,8 @@ export const radiusTolerance = (size: Mm, toleranceClass: ToleranceClass): Resul
  */
 export function angularTolerance(shorterLeg: Mm, toleranceClass: ToleranceClass): Result<AnglePlusMinus> {
   const problem = refuseOutside(shorterLeg, LEG);
-  const band = ANGULAR.find((candidate) => shorterLeg <= candidate.upToMm);
-  if (problem !== undefined || band === undefined) return refuse(problem ?? noneGiven(LEG, shorterLeg, toleranceClass));
+  if (problem !== undefined) return refuse(problem);
+  const band = sureRow(ANGULAR.find((candidate) => shorterLeg <= candidate.upToMm));
   return answer({
     plusMinusArcMinutes: band.arcMinutes[toleranceClass],
     fromMemory: band.fromMemory.includes(toleranceClass),

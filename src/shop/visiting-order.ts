@@ -8,7 +8,7 @@
  */
 import type { Position } from './patterns.ts';
 import { asMm, type Mm } from './quantities.ts';
-import { type Range, type Result, whenSound } from './refusal.ts';
+import { type Range, type Result, sureRow, whenSound } from './refusal.ts';
 import { refuseUnlessWhole } from './whole.ts';
 
 /** The side from which a coordinate must be reached: while it grows, while it shrinks, or no matter (readout). */
@@ -60,8 +60,7 @@ export function windPastsBetween(from: Position, to: Position, sides: ApproachSi
 /** Windings past along an order as given, both axes together: six holes on a circle taken by angle need 5. */
 export function countWindings(points: readonly Position[], sides: ApproachSides): number {
   return points.slice(1).reduce((sum, point, index) => {
-    const from = points[index];
-    return from === undefined ? sum : sum + windingsOf(from, point, sides);
+    return sum + windingsOf(sureRow(points[index]), point, sides);
   }, 0);
 }
 
@@ -69,8 +68,7 @@ export function countWindings(points: readonly Position[], sides: ApproachSides)
 export function travelAlong(points: readonly Position[]): Mm {
   return asMm(
     points.slice(1).reduce((sum, point, index) => {
-      const from = points[index];
-      return from === undefined ? sum : sum + wayBetween(from, point);
+      return sum + wayBetween(sureRow(points[index]), point);
     }, 0),
   );
 }
@@ -91,7 +89,7 @@ export function visitingOrder(points: readonly Position[], sides: ApproachSides)
     const cost = costTable(points, sides);
     const proven = points.length <= EXACT_POINTS;
     const order = proven ? bestOrder(points.length, cost) : goodOrder(points.length, cost);
-    const visited = order.flatMap((index) => points[index] ?? []);
+    const visited = order.map((index) => sureRow(points[index]));
     return { order, windings: countWindings(visited, sides), travel: travelAlong(visited), proven };
   });
 }
@@ -124,9 +122,8 @@ function costTable(points: readonly Position[], sides: ApproachSides): Cost {
   const span = Math.max(...xs) - Math.min(...xs) + Math.max(...ys) - Math.min(...ys);
   const winding = (span + 1) * points.length;
   return (from, to) => {
-    const a = points[from];
-    const b = points[to];
-    return a === undefined || b === undefined ? 0 : windingsOf(a, b, sides) * winding + wayBetween(a, b);
+    const [a, b] = [sureRow(points[from]), sureRow(points[to])];
+    return windingsOf(a, b, sides) * winding + wayBetween(a, b);
   };
 }
 
@@ -138,7 +135,7 @@ function bestOrder(count: number, cost: Cost): readonly number[] {
   for (let point = 0; point < count; point += 1) best[(1 << point) * count + point] = 0;
   for (let visited = 1; visited < full; visited += 1) {
     for (let last = 0; last < count; last += 1) {
-      const soFar = best[visited * count + last] ?? Number.POSITIVE_INFINITY;
+      const soFar = sureRow(best[visited * count + last]);
       if (soFar !== Number.POSITIVE_INFINITY) extend(best, before, { visited, last, soFar, count }, cost);
     }
   }
@@ -157,7 +154,7 @@ function extend(best: Float64Array, before: Int8Array, stage: Stage, cost: Cost)
     if ((stage.visited & (1 << next)) !== 0) continue;
     const at = (stage.visited | (1 << next)) * stage.count + next;
     const total = stage.soFar + cost(stage.last, next);
-    if (total < (best[at] ?? 0) - 1e-9) {
+    if (total < sureRow(best[at]) - 1e-9) {
       best[at] = total;
       before[at] = stage.last;
     }
@@ -168,12 +165,12 @@ function traceBack(best: Float64Array, before: Int8Array, count: number): readon
   const full = 2 ** count - 1;
   let last = 0;
   for (let point = 1; point < count; point += 1) {
-    if ((best[full * count + point] ?? 0) < (best[full * count + last] ?? 0) - 1e-9) last = point;
+    if (sureRow(best[full * count + point]) < sureRow(best[full * count + last]) - 1e-9) last = point;
   }
   const order: number[] = [];
   for (let visited = full; visited !== 0; ) {
     order.unshift(last);
-    const previous = before[visited * count + last] ?? -1;
+    const previous = sureRow(before[visited * count + last]);
     visited &= ~(1 << last);
     last = previous;
   }
@@ -197,7 +194,7 @@ function goodOrder(count: number, cost: Cost): readonly number[] {
 }
 
 const totalCost = (order: readonly number[], cost: Cost): number =>
-  order.slice(1).reduce((sum, point, index) => sum + cost(order[index] ?? point, point), 0);
+  order.slice(1).reduce((sum, point, index) => sum + cost(sureRow(order[index]), point), 0);
 
 function nearestNext(start: number, count: number, cost: Cost): readonly number[] {
   const left = new Set(Array.from({ length: count }, (_, index) => index));
