@@ -1,7 +1,8 @@
 /**
- * The constants of the forecast in one place. They are judgements about manual work, not measurements of one shop: each
- * was varied from about half to double on generated runs (`npm run bench:forecast`) and moved the overall score by less
- * than four per cent, so none of them needs tuning to a shop. Log scale means natural logarithm.
+ * The constants of the forecast in one place. They are judgements about manual work, not measurements of one shop. Most
+ * were varied from about half to double, one at a time, on the training runs and on runs of other laws
+ * (`npm run bench:forecast`): the score moved by less than four per cent, mostly by less than one, so none needs tuning to
+ * a shop; what a shop is like is learned from its own batches (history.ts). Log scale means natural logarithm.
  */
 export const constants = {
   /** Prior mean of ln(true time / planned time): planners are optimists by about 7 %. */

@@ -1,10 +1,11 @@
 /**
  * The filter bank of one operation: what its loads so far say about the loads to come.
  *
- * ln(time of load j) = level + excess x g(j) + noise. Two small Kalman filters run side by side, one without learning
- * (g = 0) and one with g(j) = exp(-(j-1)/8); their likelihoods weigh them. The level may wander slowly. How far a load is
- * to be believed arrives from outside (see load-shares.ts): this file knows nothing of hiccups or interruptions.
- * Two filters of six numbers each, whatever the number of loads. Times are in seconds, levels in natural logarithms.
+ * ln(time of load j) = level + excess x g(j) + noise. Three small Kalman filters run side by side: one without learning
+ * (g = 0), one with quick and one with slow learning (g(j) = exp(-(j-1)/tau), tau 5 and 14 loads); their likelihoods weigh
+ * them. The level may wander slowly (drift, wear). How far a load is to be believed arrives from outside (load-shares.ts):
+ * this file knows nothing of hiccups or interruptions. A filter is six numbers, whatever the number of loads. Times are in
+ * seconds, levels in natural logarithms. A test holds the filters to the closed-form posterior of the same model.
  */
 import { constants } from './constants.ts';
 import type { Moments } from './distributions.ts';

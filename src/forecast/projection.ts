@@ -1,7 +1,8 @@
 /**
- * From what is left to how long it takes: mean and variance of every operation and setup to come are added up, matched to
- * a log-normal, and mixed over the number of hiccups and interruptions still to be expected. The quantiles of that mixture
- * are the forecast. Times are in bench seconds.
+ * From what is left to how long it takes. Mean and variance of every operation and setup to come are added up (what the
+ * common factor of the planner moves together is added as one), matched to a log-normal, and mixed over the number of
+ * hiccups and interruptions still to be expected. The quantiles of that mixture are the forecast. Times in bench seconds.
+ * Source: sums of log-normals by their first two moments, Fenton 1960; held to a million draws by a test.
  */
 import { constants } from './constants.ts';
 import {
@@ -149,9 +150,8 @@ function notBegun(state: ForecastState, prepared: PreparedOperation, loads: numb
 function setupToCome(estimate_s: number, factor: Moments, elapsed_s: number): Moments {
   const own = constants.setup.ownScatter ** 2;
   const ln = { mean: Math.log(estimate_s) + factor.mean, variance: factor.variance + own };
-  if (elapsed_s > 0) return restOfRunningSetup(ln, elapsed_s, estimate_s);
   const mean = Math.exp(ln.mean + ln.variance / 2);
-  return { mean, variance: mean * mean * Math.expm1(own) };
+  return restOfRunningSetup({ mean, variance: mean * mean * Math.expm1(own) }, ln, elapsed_s, estimate_s);
 }
 
 function remaining(

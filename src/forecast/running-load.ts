@@ -29,12 +29,19 @@ export function restOfRunningLoad(
   };
 }
 
-/** The rest of a setup that has been running for `elapsed_s`, planned at `estimate_s`. */
-export function restOfRunningSetup(ln: Moments, elapsed_s: number, estimate_s: number): Moments {
+/**
+ * The rest of a setup that has been running for `elapsed_s`, planned at `estimate_s` and reckoned at `body` as a whole;
+ * `ln` is the mean and variance of ln(its time). One that overruns by far still has a quarter of its estimate to go.
+ */
+export function restOfRunningSetup(body: Moments, ln: Moments, elapsed_s: number, estimate_s: number): Moments {
+  if (!(elapsed_s > 0)) return body;
+  const whole = restOfLogNormal(ln, 0);
   const rest = restOfLogNormal(ln, elapsed_s);
-  const least = estimate_s / 4;
-  if (elapsed_s <= 3 * Math.exp(ln.mean)) return rest;
-  return { mean: Math.max(least, rest.mean), variance: Math.max(least * least, rest.variance) };
+  const least_s = (estimate_s / 4) * Math.min(1, elapsed_s / (3 * Math.exp(ln.mean)));
+  return {
+    mean: Math.max(least_s, (body.mean * rest.mean) / whole.mean),
+    variance: Math.max(least_s * least_s, (body.variance * rest.variance) / whole.variance),
+  };
 }
 
 function restWithMishaps(ln: Moments, elapsed_s: number, accounts: Accounts): Moments {
