@@ -11,12 +11,12 @@ import {
   atCell,
   countedLoad,
   finished,
+  happened,
+  hereIn,
   later,
   left,
   openedBatch,
-  rejectedPiece,
   satDown,
-  scrappedCounted,
   spent,
 } from './live-batch.ts';
 import { readMarkup } from './read-markup.ts';
@@ -101,14 +101,81 @@ describe('the report of a batch', () => {
   it('names every loss with its reason, and counts what was scrapped after its count', () => {
     let batch = satDown(openedBatch(plan), later(0));
     batch = countedLoad(batch, later(60_000), 1);
-    batch = rejectedPiece(batch, later(70_000), 'bar end');
-    batch = scrappedCounted(batch, later(80_000), 1, 'short');
+    batch = happened(batch, later(70_000), { kind: 'PieceRejected', ...hereIn(batch), place: null, reason: 'bar end' });
+    batch = happened(batch, later(80_000), { kind: 'CountedScrapped', ...hereIn(batch), pieces: 1, reason: 'short' });
     const model = sound(makeReport(batch, later(90_000), context));
     expect(model.losses.map((loss) => [loss.operation, loss.pieces, loss.reason])).toEqual([
       [10, 1, 'bar end'],
       [10, 1, 'short'],
     ]);
     expect(model).toMatchObject({ good: 0, scrap: 2 });
+  });
+
+  it('forgets a loss that was taken back, and keeps those of other operations', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = countedLoad(batch, later(50_000), 0, ['burr']);
+    batch = happened(batch, later(60_000), { kind: 'PieceRejected', ...hereIn(batch), place: null, reason: 'bar end' });
+    batch = happened(batch, later(70_000), { kind: 'TakenBack', entry: batch.nextEntry - 1, what: 'PieceRejected' });
+    const model = sound(makeReport(batch, later(90_000), context));
+    expect(model.losses.map((loss) => loss.reason)).toEqual(['burr']);
+    expect(model.scrap).toBe(1);
+  });
+
+  it('lists pauses with their reasons, and sleep of the computer as one', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = happened(batch, later(10_000), { kind: 'Paused', reason: 'tea' });
+    batch = happened(batch, later(310_000), { kind: 'Resumed' });
+    batch = happened(batch, later(320_000), { kind: 'SuspendNoticed', ms: 60_000 });
+    batch = countedLoad(batch, later(350_000), 1);
+    const model = sound(makeReport(batch, later(350_000), context));
+    expect(model.pauses.map((pause) => [pause.length_s, pause.reason])).toEqual([
+      [300, 'tea'],
+      [60, 'the computer slept'],
+    ]);
+    expect(model.total_s).toBe(410);
+    expect(model.operations[0]).toMatchObject({ piece: null, left_out: [{ reason: 'suspended', loads: 1 }] });
+    expect(model.remarks).toContain('The computer slept for 1 min 0 s; that time is in no piece.');
+  });
+
+  it('shows checks, suspects and corrections with what became of them', () => {
+    const check = { id: 'width', title: 'Width', gauge: null, firstOff: true, every: null, last: false };
+    const checkedPlan = samplePlan({
+      operations: [
+        anOperation(10, { checks: [{ ...check, what: { kind: 'measured', nominal: 30, lower: 29.9, upper: 30.1 } }] }),
+      ],
+    });
+    let batch = satDown(openedBatch(checkedPlan), later(0));
+    batch = countedLoad(batch, later(60_000), 1);
+    const here = hereIn(batch);
+    const measured = { kind: 'measured', value: 30.2, within: false } as const;
+    batch = happened(batch, later(61_000), { kind: 'Checked', ...here, check: 'width', piece: 1, result: measured });
+    batch = happened(batch, later(61_000), { kind: 'PiecesSuspected', ...here, check: 'width', from: 1, to: 1 });
+    batch = happened(batch, later(62_000), {
+      kind: 'TargetCorrected',
+      ...here,
+      cut: 0,
+      axis: 'stop',
+      by: -0.2,
+      reading: 30.2,
+      reason: 'long',
+    });
+    const suspect = makeReport(batch, later(62_000), context);
+    expect(suspect.suspects).toMatchObject([{ from: 1, to: 1, cleared: null }]);
+    batch = happened(batch, later(63_000), {
+      kind: 'SuspectsCleared',
+      ...here,
+      check: 'width',
+      from: 1,
+      to: 1,
+      how: 'owner',
+      reason: 'goes to the back of the gate',
+    });
+    const model = sound(makeReport(batch, later(64_000), context));
+    expect(model.suspects).toMatchObject([{ cleared: "at the owner's word (AB): goes to the back of the gate" }]);
+    expect(model.checks).toMatchObject([
+      { done: 1, failed: 1, says: expect.stringMatching(/outside the limits; too few/) },
+    ]);
+    expect(model.corrections).toMatchObject([{ axis: 'stop', by_mm: -0.2, reading_mm: 30.2, taken_back: false }]);
   });
 
   it('with no pieces, one piece, or all scrap has no statistics that are not there', () => {
@@ -173,7 +240,7 @@ describe('the accounts of a report', () => {
         let now = 0;
         for (const { ms, what, clock_ms } of steps) {
           now += ms;
-          batch = happened(batch, what, later(now, clock_ms));
+          batch = stepped(batch, what, later(now, clock_ms));
         }
         const model = makeReport(finished(batch, later(now + 1234)), later(now + 99_999), context);
         expect(sumOf(model)).toBe(now + 1234);
@@ -187,7 +254,7 @@ describe('the accounts of a report', () => {
   });
 });
 
-function happened(batch: Batch, what: string, at: ReturnType<typeof later>): Batch {
+function stepped(batch: Batch, what: string, at: ReturnType<typeof later>): Batch {
   switch (what) {
     case 'count':
       return countedLoad(batch, at, 1);

@@ -26,11 +26,12 @@ export const sittingRows = (batch: Batch, at: Instant): ReportModel['sittings'] 
     length_s: durationBetween(sitting.began, sitting.ended?.at ?? at).ms / 1000,
   }));
 
-/** Pauses of the operator's own; those that last no time are left out. */
+/** Pauses with their reasons, sleep of the computer among them; those that last no time are left out. */
 export function pauseRows(batch: Batch): ReportModel['pauses'] {
-  const reasons = oldestFirst(batch.remarks).flatMap(({ at, event }) =>
-    event.kind === 'Paused' ? [{ wall_ms: at.wall_ms, reason: event.reason }] : [],
-  );
+  const reasons = oldestFirst(batch.remarks).flatMap(({ at, event }) => {
+    if (event.kind === 'Paused') return [{ wall_ms: at.wall_ms, reason: event.reason }];
+    return event.kind === 'SuspendNoticed' ? [{ wall_ms: at.wall_ms, reason: 'the computer slept' }] : [];
+  });
   return oldestFirst(batch.spans)
     .filter((span) => span.account === 'pause' && span.ms > 0)
     .map((span) => ({

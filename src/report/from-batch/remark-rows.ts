@@ -9,7 +9,9 @@ const isoOf = ({ at }: Remark): string => isoInstant(at.wall_ms, at.zone);
 
 /** Scrap, rework and pieces lost away, in the order in which they happened; those taken back are gone. */
 export function lossRows(batch: Batch): ReportModel['losses'] {
-  return oldestFirst(batch.remarks).flatMap((remark) => lossesIn(remark));
+  const remarks = oldestFirst(batch.remarks);
+  const takenBack = new Set(remarks.flatMap(({ event }) => (event.kind === 'TakenBack' ? [event.entry] : [])));
+  return remarks.filter((remark) => !takenBack.has(remark.entry)).flatMap(lossesIn);
 }
 
 function lossesIn(remark: Remark): ReportModel['losses'] {
