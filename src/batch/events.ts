@@ -27,6 +27,15 @@ export const leftOutSchema = z.enum([
 ]);
 export type LeftOut = z.infer<typeof leftOutSchema>;
 
+const openings = z.array(z.tuple([text, text]));
+
+/** When the shop is open, as it stood when the batch was opened: by weekday, days off, one-off changes. */
+const shopHoursAtOpeningSchema = z.object({
+  week: z.record(text, openings),
+  daysOff: z.array(text),
+  changes: z.array(z.object({ date: text, open: openings })),
+});
+
 export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('BatchOpened'),
@@ -35,7 +44,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
     planPath: text.nullable(),
     plan: resolvedPlanSchema,
     zone: text,
-    hours: z.record(text, z.array(z.tuple([text, text]))).nullable(),
+    hours: shopHoursAtOpeningSchema.nullable(),
     rate: z.object({ amount: z.number().nonnegative(), currency: text }).nullable(),
     /** Findings taken at the operator's word, each with its reason. */
     overrides: z.array(z.object({ code: text, message: text, reason: text })),

@@ -1,0 +1,66 @@
+/** What a check tells of its pieces, and which of them are suspect. */
+import { chained } from '../chain.ts';
+import type { EventOf } from '../events.ts';
+import { cellAt } from '../flow.ts';
+import type { Instant } from '../instant.ts';
+import type { Batch, CheckFact, Suspects } from '../state.ts';
+import { positionOf } from './counting.ts';
+
+/** A piece was checked, or the check was skipped. One out of limits is due again after the next piece. */
+export function checked(batch: Batch, event: EventOf<'Checked'>, when: Instant): Batch {
+  const at = positionOf(batch, event.operation, event.lane);
+  const cell = cellAt(batch, at);
+  const before = cell.checks[event.check] ?? { dueAbove: null, checkedAt: 0, goodAt: 0 };
+  const { check, piece, result } = event;
+  const entry = { check, piece, result, void: false, by: batch.by, at: when };
+  return {
+    ...batch,
+    cells: batch.cells.with(at, {
+      ...cell,
+      checks: { ...cell.checks, [check]: factAfter(before, piece, result) },
+      checkLog: chained(cell.checkLog, entry),
+    }),
+  };
+}
+
+function factAfter(before: CheckFact, piece: number, result: EventOf<'Checked'>['result']): CheckFact {
+  switch (result.kind) {
+    case 'skipped':
+      return { ...before, dueAbove: null, checkedAt: piece };
+    case 'measured':
+      return judged(before, piece, result.within);
+    case 'yes or no':
+      return judged(before, piece, result.yes);
+  }
+}
+
+function judged(before: CheckFact, piece: number, good: boolean): CheckFact {
+  return good
+    ? { dueAbove: null, checkedAt: piece, goodAt: piece }
+    : { dueAbove: piece, checkedAt: piece, goodAt: before.goodAt };
+}
+
+/** Pieces since the last good check are suspect; a range that is suspect already is told once. */
+export function piecesSuspected(batch: Batch, event: EventOf<'PiecesSuspected'>): Batch {
+  const { operation, lane, check, from, to } = event;
+  const rest = withoutRange(batch.suspects, event);
+  return { ...batch, suspects: [...rest, { operation, lane, check, from, to, piece: to }] };
+}
+
+/** Pieces are suspect no longer: measured good, or taken on the owner's word. */
+export function suspectsCleared(batch: Batch, event: EventOf<'SuspectsCleared'>): Batch {
+  return { ...batch, suspects: withoutRange(batch.suspects, event) };
+}
+
+type Range = Pick<Suspects, 'operation' | 'lane' | 'check' | 'from' | 'to'>;
+
+function withoutRange(suspects: readonly Suspects[], cut: Range): Suspects[] {
+  return suspects.flatMap((range) => {
+    const same = range.operation === cut.operation && range.lane === cut.lane && range.check === cut.check;
+    if (!same || cut.to < range.from || range.to < cut.from) return [range];
+    return [
+      { ...range, to: cut.from - 1 },
+      { ...range, from: cut.to + 1 },
+    ].filter((left) => left.from <= left.to);
+  });
+}

@@ -1,0 +1,77 @@
+/**
+ * Taking back: counts, lanes and the next point become what they were; time stays spent. Changes of counts are undone by
+ * their amount, so that what happened in other cells meanwhile stays; the load in hand is put back as it was, which is
+ * right because within a cell the newest entry is always undone first.
+ */
+import { type Chain, chained } from '../chain.ts';
+import { cellAt, shortageOf, throughAt } from '../flow.ts';
+import type { Batch, Cell, CheckEntry, Entry } from '../state.ts';
+import { movedBack, sharesAdded } from './counting.ts';
+
+/** Undoes the newest entry of the cell whose newest entry has this ordinal; one that is not there is a bug. */
+export function takenBack(batch: Batch, ordinal: number): Batch {
+  const at = batch.cells.findIndex((cell) => cell.entries?.item.entry === ordinal);
+  const entry = batch.cells[at]?.entries?.item;
+  if (entry === undefined) throw new Error(`entry ${ordinal} is not the newest of its operation`);
+  const cell = cellUndone(cellAt(batch, at), entry);
+  const through = throughAt(cell);
+  const undone = beyondUndone({ ...batch, cells: batch.cells.with(at, cell) }, at, entry);
+  return {
+    ...undone,
+    cards: [],
+    suspects: undone.suspects.filter(
+      (s) => !(s.operation === cell.operation && s.lane === cell.lane && s.piece > through),
+    ),
+    needs: { ...batch.needs, endSeen: false, shortageSeen: Math.min(batch.needs.shortageSeen, shortageOf(undone)) },
+  };
+}
+
+function cellUndone(cell: Cell, entry: Entry): Cell {
+  const good = cell.good - entry.good;
+  const scrap = cell.scrap - entry.scrap;
+  const load = entry.what === 'LoadCounted' ? cell.loads : null;
+  return {
+    ...cell,
+    good,
+    scrap,
+    out: cell.out - entry.out,
+    reworked: cell.reworked - entry.reworked,
+    load: entry.load,
+    lastGood: entry.lastGood,
+    entries: cell.entries?.older ?? null,
+    loads: load === null ? cell.loads : load.older,
+    loadRun_ms: cell.loadRun_ms + (load?.item.ms ?? 0),
+    checks: checksUndone(cell.checks, entry.checks, good + scrap),
+    checkLog: withVoid(cell.checkLog, good + scrap),
+  };
+}
+
+/** A check made on a piece that is no longer counted is due again. */
+function checksUndone(now: Cell['checks'], before: Cell['checks'], through: number): Cell['checks'] {
+  const facts = Object.entries(now).map(([id, fact]) => [id, fact.checkedAt > through ? (before[id] ?? fact) : fact]);
+  return Object.fromEntries(facts);
+}
+
+function withVoid(log: Chain<CheckEntry>, through: number): Chain<CheckEntry> {
+  if (log === null || (!log.item.void && log.item.piece <= through)) return log;
+  return chained(withVoid(log.older, through), { ...log.item, void: true });
+}
+
+function beyondUndone(batch: Batch, at: number, entry: Entry): Batch {
+  const { beyond } = entry;
+  switch (beyond.kind) {
+    case 'nothing':
+      return batch;
+    case 'rework':
+      return movedBack(batch, at, beyond.to, -beyond.pieces);
+    case 'shares':
+      return { ...batch, allotted: sharesAdded(batch.allotted, beyond.shares, -1) };
+    case 'more':
+      return { ...batch, more: batch.more - beyond.pieces };
+    case 'correction':
+      return {
+        ...batch,
+        corrections: batch.corrections.map((c) => (c.entry === entry.entry ? { ...c, takenBack: true } : c)),
+      };
+  }
+}
