@@ -3,7 +3,7 @@
 
 /** The exit code that a command line run ends with when this fault stops it (65 bad plan or journal, 66 no such input,
  * 73 cannot create, 74 cannot read or write, 75 held by another terminal). */
-export type FaultCode = 65 | 66 | 73 | 74 | 75;
+type FaultCode = 65 | 66 | 73 | 74 | 75;
 
 /** What happened, where (a path, a place in a file), what to try, and the exit code it stands for. */
 export interface Fault {

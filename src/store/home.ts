@@ -52,7 +52,7 @@ export async function prepareHome(disk: Disk, home: Home): Promise<Fault | undef
 }
 
 /** Makes a folder and those above it that are missing, 0700, each flushed in its parent. Throws what the disk throws. */
-export async function ensureFolder(disk: Disk, path: string): Promise<void> {
+async function ensureFolder(disk: Disk, path: string): Promise<void> {
   const there = await disk.stat(path);
   if (there?.kind === 'folder') return;
   if (there !== undefined) throw Object.assign(new Error(path), { code: 'ENOTDIR' });

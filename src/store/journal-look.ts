@@ -17,7 +17,7 @@ export interface LookedJournal<C, E> {
 }
 
 /** What a further look found: so many new lines, or that the journal was replaced and must be looked at from its beginning. */
-export type FurtherLook = { readonly kind: 'read'; readonly lines: number } | { readonly kind: 'replaced' };
+type FurtherLook = { readonly kind: 'read'; readonly lines: number } | { readonly kind: 'replaced' };
 
 /**
  * Reads the good lines of the journal in `folder` without writing anything. Works on damaged and newer journals, for as
@@ -55,7 +55,7 @@ function damageOf(file: string, end: ReadEnd): Damage | undefined {
 }
 
 /** A journal that is being looked at: it remembers how far it has read. Owns an open file. */
-export class JournalLook<C, E> {
+class JournalLook<C, E> {
   readonly #disk: Disk;
   readonly #path: string;
   readonly #form: LineForm<C, E>;

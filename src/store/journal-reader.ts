@@ -14,13 +14,13 @@ import {
 // behind damage are told, never counted. Reads only.
 
 /** Bytes of good lines that are read at most: about a million counts, more than a batch of the largest size is pressed. */
-export const JOURNAL_CAP = 256 * 1024 * 1024;
+const JOURNAL_CAP = 256 * 1024 * 1024;
 const CHUNK = 1024 * 1024;
 const SURVEY_CAP = 32 * 1024 * 1024;
 const NEWLINE = 10;
 
 /** Why reading stopped before the end. `torn` is a last line without its end: the mark of a cut mains, not of damage. */
-export type StopKind = 'torn' | 'damaged' | 'misplaced' | 'newer' | 'unknown form' | 'too long';
+type StopKind = 'torn' | 'damaged' | 'misplaced' | 'newer' | 'unknown form' | 'too long';
 
 /** What stands at the first byte that is not good, and how many bytes from there to the end. */
 export interface Stop {

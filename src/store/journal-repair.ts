@@ -8,7 +8,7 @@ import type { Stop } from './journal-reader.ts';
 // unfinished copy ends in `.part` and is thrown away, a finished one is found again and not made twice.
 
 /** More than this is not copied; the batch can then be looked at only. */
-export const REST_CAP = 64 * 1024 * 1024;
+const REST_CAP = 64 * 1024 * 1024;
 const CHUNK = 256 * 1024;
 
 /** What was wrong with a journal and where the bytes that were not counted are now. */

@@ -32,6 +32,9 @@ describe('the batches', () => {
     const disk = await diskWith('aaaaaaaaaaaa', 'bbbbbbbbbbbb', 'cccccccccccc');
     await disk.mkdir('/data/batches/.making-dddddddddddd');
     await disk.mkdir('/data/batches/eeeeeeeeeeee');
+    await disk.mkdir('/data/batches/a copy of one');
+    disk.place('/data/batches/.making-dddddddddddd/journal.jsonl', Buffer.from('half'));
+    disk.place('/data/batches/a copy of one/journal.jsonl', Buffer.from('whole'));
     await noteWorkedOn(disk, home, 'bbbbbbbbbbbb');
     expect(await ids(disk)).toEqual(['bbbbbbbbbbbb', 'aaaaaaaaaaaa', 'cccccccccccc']);
     disk.place('/data/batches/worked-on-last', Buffer.from('../../etc/passwd'));

@@ -19,7 +19,7 @@ export const form = makeLineForm<Command, Event>({ command: commandSchema, event
 export const BATCH = 'abcdefgh2345';
 export const FOLDER = `/data/batches/${BATCH}`;
 
-export function instant(mono_ms: number): Instant {
+function instant(mono_ms: number): Instant {
   return { wall_ms: 1_790_000_000_000 + mono_ms, zone: 'Europe/Berlin', mono_ms, boot: '0123456789ab' };
 }
 

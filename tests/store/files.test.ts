@@ -112,7 +112,7 @@ describe('a plan file', () => {
   });
 
   it('[P8] no pipe, device or folder is waited for or read', async () => {
-    execFileSync('mkfifo', [at('pipe')]);
+    execFileSync('sh', ['-c', 'mkfifo "$0"', at('pipe')]);
     for (const path of [at('pipe'), '/dev/zero', '/dev/tty', folder, at('none'), at('none\u001b[2J')]) {
       const fault = await loadPlanFile(realDisk, path);
       expect(fault).toMatchObject({ kind: 'fault', code: 66 });
@@ -172,7 +172,7 @@ describe('an export', () => {
     writeFileSync(at('kept'), 'kept');
     symlinkSync(at('kept'), at('link'));
     mkdirSync(at('folder'));
-    execFileSync('mkfifo', [at('pipe')]);
+    execFileSync('sh', ['-c', 'mkfifo "$0"', at('pipe')]);
     for (const name of ['dangling', 'link', 'folder', 'pipe']) {
       for (const overwrite of [false, true]) {
         expect(await writeExport(realDisk, at(name), 'new', { overwrite })).toMatchObject({ kind: 'fault', code: 73 });
@@ -199,7 +199,12 @@ describe('an export', () => {
   it('[P9] that was answered as written is there after a power cut', async () => {
     const disk = new SimulatedDisk();
     await writeExport(disk, '/data/r.csv', 'content', { overwrite: false });
-    expect(disk.afterPowerCut(() => 0).bytesOf('/data/r.csv').toString()).toBe('content');
+    expect(
+      disk
+        .afterPowerCut(() => 0)
+        .bytesOf('/data/r.csv')
+        .toString(),
+    ).toBe('content');
   });
 
   it('[P9] is old or new, never torn, after a power cut at any call', async () => {

@@ -137,7 +137,7 @@ describe('a journal on a real disk', () => {
     for (const [index, put] of [
       () => mkdirSync(path),
       () => spawnSync('ln', ['-s', 'nothing', path]),
-      () => spawnSync('mkfifo', [path]),
+      () => spawnSync('sh', ['-c', 'mkfifo "$0"', path]),
     ].entries()) {
       rmSync(path, { recursive: true });
       put();
