@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Disk } from './disk.ts';
 import { type Fault, isFault, makeFault, orFault } from './fault.ts';
 import type { Home } from './home.ts';
-import { JOURNAL_NAME } from './journal.ts';
+import { JOURNAL_NAME } from './journal-file.ts';
 import { readSmall, writeWhole } from './whole-file.ts';
 
 // The batches there are: a folder each, named by a random id. Part of P8: no name that a person types becomes a path, and of

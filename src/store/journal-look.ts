@@ -1,7 +1,7 @@
 import { basename, join } from 'node:path';
 import type { Disk, OpenFile } from './disk.ts';
 import { type Fault, isFault, makeFault, orFault } from './fault.ts';
-import { JOURNAL_NAME } from './journal.ts';
+import { JOURNAL_NAME } from './journal-file.ts';
 import { type LineForm, type Position, START } from './journal-line.ts';
 import { type ReadEnd, readLines, type Stop, type Visit } from './journal-reader.ts';
 import type { Damage } from './journal-repair.ts';

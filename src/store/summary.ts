@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { crc32 } from './crc32.ts';
 import type { Disk } from './disk.ts';
 import { type Fault, isFault, orFault } from './fault.ts';
-import { JOURNAL_NAME } from './journal.ts';
+import { JOURNAL_NAME } from './journal-file.ts';
 import { readSmall, writeWhole } from './whole-file.ts';
 
 // `summary.json` in the folder of a finished batch: what estimates and the forecast need of it, so that not every journal is
