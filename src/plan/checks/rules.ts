@@ -1,32 +1,100 @@
 /** The registry of rules, in the order in which they are listed by `check --rules`. */
 import type { Rule } from './finding.ts';
+import { approachSide } from './rules/approach-side.ts';
 import { barsShort } from './rules/bars-short.ts';
 import { beforeItsHole } from './rules/before-its-hole.ts';
+import { blankShort } from './rules/blank-short.ts';
 import { breaksThrough } from './rules/breaks-through.ts';
+import { burrSeat } from './rules/burr-seat.ts';
+import { chainStack } from './rules/chain-stack.ts';
+import { clearanceHole } from './rules/clearance-hole.ts';
+import { closedEnd } from './rules/closed-end.ts';
+import { coneSize } from './rules/cone-size.ts';
+import { datumMoved } from './rules/datum-moved.ts';
+import { estimateOff } from './rules/estimate-off.ts';
+import { fastWanted } from './rules/fast-wanted.ts';
+import { handTap } from './rules/hand-tap.ts';
+import { headSeat } from './rules/head-seat.ts';
+import { inwardFeed } from './rules/inward-feed.ts';
+import { jawMet } from './rules/jaw-met.ts';
+import { loadFit } from './rules/load-fit.ts';
+import { loadLast } from './rules/load-last.ts';
+import { mirroredHand } from './rules/mirrored-hand.ts';
+import { noZero } from './rules/no-zero.ts';
+import { orderSetups } from './rules/order-setups.ts';
 import { outsidePart } from './rules/outside-part.ts';
 import { outsideTravel } from './rules/outside-travel.ts';
 import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
+import { reamStock } from './rules/ream-stock.ts';
+import { rowUnequal } from './rules/row-unequal.ts';
+import { sawnEnd } from './rules/sawn-end.ts';
+import { seatCutAway } from './rules/seat-cut-away.ts';
+import { sharedSpeed } from './rules/shared-speed.ts';
+import { slotCutter } from './rules/slot-cutter.ts';
 import { slowestTooFast } from './rules/slowest-too-fast.ts';
 import { speedHigh } from './rules/speed-high.ts';
 import { speedNotThere } from './rules/speed-not-there.ts';
+import { stopHeight } from './rules/stop-height.ts';
 import { tapDrill } from './rules/tap-drill.ts';
+import { tapOtherThread } from './rules/tap-other-thread.ts';
 import { tapRoom } from './rules/tap-room.ts';
+import { thinStock } from './rules/thin-stock.ts';
 import { toleranceFine } from './rules/tolerance-fine.ts';
+import { underThePart } from './rules/under-the-part.ts';
+import { unmarkedVariants } from './rules/unmarked-variants.ts';
+import { unused } from './rules/unused.ts';
+import { variantIdle } from './rules/variant-idle.ts';
+import { viceGrip } from './rules/vice-grip.ts';
+import { wallThin } from './rules/wall-thin.ts';
 
-/** Every rule, each in its own file. */
+/** Every rule. */
 export const rules: readonly Rule[] = [
   speedNotThere,
   speedHigh,
   slowestTooFast,
+  fastWanted,
+  sharedSpeed,
   tapDrill,
   tapRoom,
+  tapOtherThread,
   powerTapping,
+  handTap,
+  reamStock,
+  clearanceHole,
+  headSeat,
+  coneSize,
   breaksThrough,
+  thinStock,
+  wallThin,
   beforeItsHole,
   outsidePart,
   outsideTravel,
+  underThePart,
+  jawMet,
+  stopHeight,
+  viceGrip,
+  loadFit,
+  loadLast,
+  rowUnequal,
+  seatCutAway,
+  burrSeat,
+  sawnEnd,
+  datumMoved,
+  mirroredHand,
+  chainStack,
   toleranceFine,
+  noZero,
+  approachSide,
+  slotCutter,
+  closedEnd,
+  inwardFeed,
+  orderSetups,
   quantities,
+  variantIdle,
+  unmarkedVariants,
+  blankShort,
   barsShort,
+  estimateOff,
+  unused,
 ];

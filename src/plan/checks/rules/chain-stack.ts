@@ -1,0 +1,57 @@
+import { asMm } from '../../../shop/quantities.ts';
+import { linearTolerance, parseToleranceClass } from '../../../shop/tolerances.ts';
+import { entryOf } from '../../resolve/context.ts';
+import type { Plan } from '../../schema/plan.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** Fewer links than this are usual dimensioning. */
+const LINKS = 3;
+
+/** Dimensions hung on one another. */
+export const chainStack: Rule = {
+  code: 'chain-stack',
+  severity: 'note',
+  catches:
+    'A point measured over a chain of other points, whose tolerances add up to more than one dimension from the datum would have.',
+  example: '"hole d" hangs on 3 dimensions one after another: together +-0.6 mm, from the datum it would be +-0.3 mm',
+  find: ({ plan, show }): readonly Hit[] => {
+    const tolerance = plan.tolerance?.kind === 'class' ? parseToleranceClass(plan.tolerance.text) : undefined;
+    if (tolerance?.ok !== true) return [];
+    return (['x', 'y'] as const).flatMap((axis) =>
+      Object.keys(plan.points ?? {}).flatMap((name): readonly Hit[] => {
+        const links = chainOf(plan, name, axis);
+        if (links.length < LINKS) return [];
+        const parts = links.map((link) => linearTolerance(asMm(Math.abs(link)), tolerance.value));
+        const whole = linearTolerance(asMm(Math.abs(links.reduce((sum, link) => sum + link, 0))), tolerance.value);
+        if (!whole.ok || parts.some((part) => !part.ok)) return [];
+        const stack = parts.reduce((sum, part) => sum + (part.ok ? part.value.plusMinus : 0), 0);
+        if (stack <= whole.value.plusMinus + 1e-9) return [];
+        return [
+          {
+            operation: null,
+            path: ['points', name],
+            message: `"${name}" hangs on ${links.length} dimensions along ${axis.toUpperCase()}: together +-${show(stack)}, from the datum it would be +-${show(whole.value.plusMinus)}`,
+            tryThis:
+              'wound to absolute coordinates it is within the single one; if the drawing chains them, check each distance',
+          },
+        ];
+      }),
+    );
+  },
+};
+
+/** The lengths over which a point hangs, from the datum on; nothing for a circle of names. */
+function chainOf(plan: Plan, name: string, axis: 'x' | 'y'): readonly number[] {
+  const links: number[] = [];
+  const seen = new Set<string>();
+  let here = name;
+  while (!seen.has(here)) {
+    seen.add(here);
+    const point = entryOf(plan.points, here);
+    if (point?.kind === 'single') return [point[axis], ...links].filter((link) => link !== 0);
+    if (point?.kind !== 'offset') return [];
+    links.unshift(point[axis] ?? 0);
+    here = point.from;
+  }
+  return [];
+}

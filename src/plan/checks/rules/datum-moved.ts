@@ -1,0 +1,49 @@
+import { zeroCorner } from '../../resolve/frames.ts';
+import { type CheckAsk, hole, type OperationSeen, once, type VisitSeen } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** Tools that must meet the hole of another. */
+const FITS: ReadonlySet<string> = new Set(['drill', 'ream', 'tap', 'counterbore', 'countersink']);
+
+/** Two operations on one hole, measured from different ends. */
+export const datumMoved: Rule = {
+  code: 'datum-moved',
+  severity: 'warn',
+  catches: 'One hole worked in two setups whose zeros touch different ends of the part: its length comes between them.',
+  example: 'operation 90: "holes 1" is reamed from the right end; operation 70 drilled it from the left end',
+  find: (ask) => once(ask.visits.flatMap((visit) => judge(ask, visit))),
+};
+
+function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
+  if (!FITS.has(visit.cut.kind) || visit.operation.setup === undefined) return [];
+  const earlier = hole(ask, visit).before.filter(
+    ({ cut, operation }) => FITS.has(cut.kind) && operation.setup !== undefined,
+  );
+  const before = earlier.at(-1);
+  if (before === undefined || before.operation.resolved.setup === visit.operation.resolved.setup) return [];
+  return (['x', 'y'] as const).flatMap((axis): readonly Hit[] => {
+    const [now, then] = [endOf(ask, visit.operation, axis), endOf(ask, before.operation, axis)];
+    if (now === undefined || then === undefined || now === then) return [];
+    return [
+      {
+        operation: visit.operation.resolved.number,
+        path: visit.path,
+        message: `"${visit.point.name}" is measured from the ${now} here; operation ${before.operation.resolved.number} measured it from the ${then}: the size of the part comes between`,
+        tryThis: 'turn the part so that the same end touches, or find zero in the hole with an indicator',
+      },
+    ];
+  });
+}
+
+/** The end of the part as drawn that the zero of an axis touches; undefined when it is found in the part itself. */
+function endOf(ask: CheckAsk, operation: OperationSeen, axis: 'x' | 'y'): string | undefined {
+  const { setup } = operation.work;
+  const how = setup?.zero?.[axis]?.how;
+  if (setup === undefined || how === undefined || how === 'indicator' || how === 'scribed line') return undefined;
+  const jaw = operation.machine?.vice?.fixedJaw ?? 'rear';
+  const corner = zeroCorner(setup, jaw, ask.plan.part.datum ?? 'left front');
+  const turned = (axis === 'x' ? operation.work.frame.signX : operation.work.frame.signY) === -1;
+  const end = axis === 'x' ? corner.x.end : corner.y.end;
+  const other = { left: 'right', right: 'left', front: 'rear', rear: 'front' }[end];
+  return `${turned ? other : end} ${axis === 'x' ? 'end' : 'edge'}`;
+}

@@ -1,0 +1,34 @@
+import { drillName } from '../../../shop/drill-sizes.ts';
+import { asMm } from '../../../shop/quantities.ts';
+import { judgeReamingStock } from '../../../shop/reaming.ts';
+import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** A drill that leaves a reamer too much or too little. */
+export const reamStock: Rule = {
+  code: 'ream-stock',
+  severity: 'warn',
+  catches: 'A drill before a reamer that leaves too little to cut, too much, or nothing.',
+  example: 'operation 70: 9.95 mm leaves 0.05 mm for the 10 mm reamer; 0.2 mm to 0.3 mm are usual',
+  find: (ask) => once(ask.visits.filter((visit) => visit.cut.kind === 'ream').flatMap((visit) => judge(ask, visit))),
+};
+
+function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
+  const reamer = visit.cut.tool?.diameter;
+  const drilled = hole(ask, visit)
+    .before.filter(({ cut }) => cut.kind === 'drill')
+    .at(-1);
+  const drill = drilled?.cut.tool?.diameter;
+  if (reamer == null || drill == null || drilled === undefined) return [];
+  const base = { operation: visit.operation.resolved.number, path: drilled.path };
+  const name = drillName(asMm(drill));
+  if (drill >= reamer) {
+    const message = `a hole of ${name} leaves nothing for the reamer of ${ask.show(reamer)}`;
+    return [{ ...base, severity: 'stop', message, tryThis: 'take a smaller drill' }];
+  }
+  const verdict = judgeReamingStock(asMm(reamer), asMm(drill));
+  if (!verdict.ok || verdict.value.kind === 'sound') return [];
+  const { stock, wanted, kind } = verdict.value;
+  const message = `${name} leaves ${ask.show(stock)} for the reamer of ${ask.show(reamer)}, ${kind}; ${ask.show(wanted.least)} to ${ask.show(wanted.most)} are usual (${wanted.source})`;
+  return [{ ...base, message, tryThis: 'take a drill that leaves that' }];
+}

@@ -1,0 +1,45 @@
+import { type CheckAsk, type OperationSeen, once, thicknessAt } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** A stop that does not touch the part, or that is cut. */
+export const stopHeight: Rule = {
+  code: 'stop-height',
+  severity: 'stop',
+  catches: 'A stop too low to touch the part on its parallels, or so high that a cut runs into it.',
+  example: 'operation 60: the stop is 20 mm high and the part lies on parallels of 35 mm: it does not touch the part',
+  find: (ask) => once(ask.operations.flatMap((operation) => judge(ask, operation))),
+};
+
+function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
+  const { setup, resolved } = operation;
+  const height = setup?.stop?.height;
+  if (setup === undefined || setup.stop === null || height === null || height === undefined) return [];
+  const base = setup.parallels?.height ?? 0;
+  const path = ['setups', setup.id, 'stop', 'height'];
+  const number = resolved.number;
+  if (height <= base) {
+    const message = `the stop is ${ask.show(height)} high and the part lies on parallels of ${ask.show(base)}: it does not touch the part`;
+    return [
+      {
+        operation: number,
+        path,
+        message,
+        tryThis: `make it higher than ${ask.show(base)}, measured from the bed of the vice`,
+      },
+    ];
+  }
+  const top = base + thicknessAt(operation);
+  const left = setup.stop.side === 'left';
+  const meets = operation.cuts.some((cut) => {
+    const radius = (cut.tool?.diameter ?? 0) / 2;
+    const reaches = (x: number) => (left ? x - radius < setup.outline.x0 - 1e-6 : x + radius > setup.outline.x1 + 1e-6);
+    const low = (z: number | null) => z !== null && top + z < height - 1e-6;
+    return (
+      cut.resolved.points.some((point) => reaches(point.x) && low(point.z)) ||
+      cut.resolved.passes.some((pass) => (reaches(pass.from.x) || reaches(pass.to.x)) && low(pass.z))
+    );
+  });
+  if (!meets) return [];
+  const message = `a cut runs over the stop on the ${setup.stop.side}, which stands ${ask.show(height)} high; the part reaches to ${ask.show(top)}`;
+  return [{ operation: number, path, message, tryThis: 'take a lower stop, or put it at the other end' }];
+}

@@ -1,0 +1,30 @@
+import { isThinStock } from '../../../shop/drilling.ts';
+import { asDegrees } from '../../../shop/quantities.ts';
+import { once, thicknessAt } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** A point longer than the stock is thick. */
+export const thinStock: Rule = {
+  code: 'thin-stock',
+  severity: 'note',
+  catches: 'A drill whose point is longer than the stock is thick: it breaks through before it is guided and grabs.',
+  example: 'operation 70: the point of the 20 mm drill is longer than the 3 mm of stock',
+  find: (ask) =>
+    once(
+      ask.visits.flatMap((visit): readonly Hit[] => {
+        const diameter = visit.cut.tool?.diameter;
+        if (visit.cut.kind !== 'drill' || diameter == null) return [];
+        const thickness = thicknessAt(visit.operation);
+        const thin = isThinStock(thickness, { diameter, angle: visit.cut.tool?.pointAngle ?? asDegrees(118) });
+        if (!thin.ok || !thin.value) return [];
+        return [
+          {
+            operation: visit.operation.resolved.number,
+            path: visit.path,
+            message: `the point of ${visit.cut.tool?.name ?? 'the drill'} is longer than the ${ask.show(thickness)} of stock: it breaks through before it is guided`,
+            tryThis: 'clamp it down on a backing of scrap and ease the feed',
+          },
+        ];
+      }),
+    ),
+};

@@ -1,0 +1,47 @@
+import { type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+
+/** What a tool meets under the part when it comes through. */
+export const underThePart: Rule = {
+  code: 'under-the-part',
+  severity: 'stop',
+  catches: 'A tool that comes through the part and meets a parallel or the bed of the vice.',
+  example:
+    'operation 70: the drill comes 2.5 mm out of the far face and meets the parallel (6 mm thick along the rear jaw)',
+  find: (ask) => once(ask.visits.flatMap((visit) => judge(ask, visit))),
+};
+
+function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
+  const { setup, resolved } = visit.operation;
+  if (setup === undefined || visit.point.z === null || (setup.hold !== 'vice' && setup.hold !== 'two vices')) return [];
+  const past = -visit.point.z - thicknessAt(visit.operation);
+  if (past <= 1e-6) return [];
+  const base = { operation: resolved.number, path: visit.path };
+  const out = `the ${visit.cut.kind === 'tap' ? 'tap' : (visit.cut.tool?.kind ?? 'tool')} comes ${ask.show(past)} out of the far face`;
+  const room = setup.parallels?.height ?? 0;
+  if (past > room) {
+    const message = `${out}; ${setup.parallels === null ? 'the part lies on the bed of the vice' : `the parallels leave ${ask.show(room)}`}`;
+    return [{ ...base, message, tryThis: 'put higher parallels under the part, clear of the holes' }];
+  }
+  return meetsParallel(ask, visit, out).map((hit) => ({ ...base, ...hit }));
+}
+
+/** Parallels stand along both jaws unless the plan says that they stand elsewhere. */
+function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly Omit<Hit, 'operation' | 'path'>[] {
+  const { setup, machine } = visit.operation;
+  const parallels = setup?.parallels;
+  const jaw = machine?.vice?.fixedJaw ?? 'rear';
+  if (setup === undefined || parallels == null || !standsAlongJaws(parallels.where)) return [];
+  const acrossIsY = jaw === 'rear' || jaw === 'front';
+  const at = acrossIsY ? visit.point.y : visit.point.x;
+  const [low, high] = acrossIsY ? [setup.outline.y0, setup.outline.y1] : [setup.outline.x0, setup.outline.x1];
+  const radius = (visit.cut.tool?.diameter ?? 0) / 2;
+  const gap = Math.min(at - radius - (low + parallels.thickness), high - parallels.thickness - (at + radius));
+  if (gap >= 0) return [];
+  const message = `${out} and meets a parallel by ${ask.show(-gap)} (${ask.show(parallels.thickness)} thick, along the jaws)`;
+  const severity = parallels.where === null ? 'warn' : 'stop';
+  return [{ message, severity, tryThis: 'take thinner parallels, or say "where:" they stand clear of the hole' }];
+}
+
+const standsAlongJaws = (where: string | null): boolean =>
+  where === null || /\b(both|each|along)\b.*\bjaws?\b/iu.test(where);
