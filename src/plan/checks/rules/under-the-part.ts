@@ -35,6 +35,8 @@ function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly O
   const acrossIsY = jaw === 'rear' || jaw === 'front';
   const at = acrossIsY ? visit.point.y : visit.point.x;
   const [low, high] = acrossIsY ? [setup.outline.y0, setup.outline.y1] : [setup.outline.x0, setup.outline.x1];
+  // A point outside the part is told by another rule.
+  if (at < low || at > high) return [];
   const radius = (visit.cut.tool?.diameter ?? 0) / 2;
   const gap = Math.min(at - radius - (low + parallels.thickness), high - parallels.thickness - (at + radius));
   if (gap >= 0) return [];

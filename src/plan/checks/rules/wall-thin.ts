@@ -8,7 +8,7 @@ const THIN_WALL_MM = 1;
 /** Less than this over an edge or into a neighbour is nothing but binary fractions. */
 const HAIR_MM = 1e-6;
 
-/** The widest that is cut at one place. */
+/** The widest hole, or the widest cone, that is cut at one place. */
 interface Hole {
   readonly visit: VisitSeen;
   readonly at: Position;
@@ -38,7 +38,7 @@ function widestHoles(ask: CheckAsk): readonly Hole[] {
     const top = visit.cut.work.points[index]?.top ?? visit.cut.work.plan.top;
     const diameter = top ?? (visit.cut.resolved.topDiameter === null ? visit.cut.tool?.diameter : undefined);
     if (diameter === undefined || diameter === null) continue;
-    const key = `${visit.drawn.x.toFixed(3)},${visit.drawn.y.toFixed(3)},${visit.operation.work.plan.variants?.join() ?? ''}`;
+    const key = `${visit.drawn.x.toFixed(3)},${visit.drawn.y.toFixed(3)},${visit.operation.work.plan.variants?.join() ?? ''},${top !== undefined}`;
     const before = widest.get(key);
     if (before === undefined || before.radius < diameter / 2)
       widest.set(key, { visit, at: visit.drawn, radius: diameter / 2, cone: top !== undefined });
