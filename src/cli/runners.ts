@@ -10,5 +10,4 @@ export const runners: Readonly<Record<string, () => Promise<Runner>>> = {
   status: async () => (await import('./status.ts')).runStatus,
   report: async () => (await import('./report.ts')).runReport,
   rehearse: async () => (await import('./rehearse.ts')).runRehearse,
-  reckon: async () => (await import('./reckon.ts')).runReckonCommand,
 };

@@ -2,6 +2,7 @@
 import { formatProblem } from '../plan/read/problem.ts';
 import type { PlanProblems } from '../sitting/plan-loading.ts';
 import type { Fault } from '../store/fault.ts';
+import type { Damage } from '../store/journal-repair.ts';
 import { printableWords } from './arguments.ts';
 import type { Io } from './io.ts';
 
@@ -18,5 +19,15 @@ export function sayProblems(io: Io, { file, problems }: PlanProblems, name: stri
   for (const problem of problems) io.err(`${formatProblem(problem, file.text, name)}\n`);
   io.err(
     `${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}: this plan cannot be used as it stands.\n`,
+  );
+}
+
+/** Says what of a journal could not be used: file, place, length, and where the rest is kept. */
+export function sayDamage(io: Io, damage: Damage): void {
+  const kept = damage.keptIn === undefined ? 'it was left as it is' : `it is kept in ${damage.keptIn}`;
+  const whole = damage.wholeLinesAfter === 0 ? '' : ` ${damage.wholeLinesAfter} whole lines behind it are not counted.`;
+  io.err(
+    `millside: ${damage.file} is good up to byte ${damage.offset}; ${damage.length} bytes from there are not used ` +
+      `(${printableWords(damage.reason)}); ${kept}.${whole}\n`,
   );
 }

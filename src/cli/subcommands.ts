@@ -51,7 +51,14 @@ export const subcommands: readonly Subcommand[] = [
     name: 'report',
     usage: 'report [BATCH]',
     summary: 'the time report of a batch, finished or running',
-    options: [json],
+    options: [
+      json,
+      { flag: 'csv', value: 'FILE', meaning: 'write one row an operation' },
+      { flag: 'pieces-csv', value: 'FILE', meaning: 'write one row a load' },
+      { flag: 'markdown', value: 'FILE', meaning: 'write it as Markdown' },
+      { flag: 'html', value: 'FILE', meaning: 'write one page with charts, to print or to send' },
+      force,
+    ],
     example: 'millside report',
   },
   {
@@ -69,5 +76,3 @@ export const subcommands: readonly Subcommand[] = [
     example: 'millside reckon speed --cutting-speed "30 m/min" --diameter "10 mm"',
   },
 ];
-
-export const forceOption = force;

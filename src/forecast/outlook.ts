@@ -26,7 +26,7 @@ export type Outlook = {
 
 /** Shop hours of a batch: those it was opened with, else always open. */
 export function hoursOf(batch: Batch): ShopHours {
-  const read = shopHoursSchema.safeParse({ zone: batch.zone, week: batch.hours ?? undefined });
+  const read = shopHoursSchema.safeParse({ zone: batch.zone, ...batch.hours });
   return read.success ? read.data : alwaysOpen(batch.zone);
 }
 

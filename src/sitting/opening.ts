@@ -5,7 +5,7 @@
  */
 import { join } from 'node:path';
 import type { Command } from '../batch/commands.ts';
-import type { DecideContext } from '../batch/decide.ts';
+import type { Amendment } from '../batch/decide/amending.ts';
 import type { BatchEvent } from '../batch/events.ts';
 import { foldLine } from '../batch/evolve.ts';
 import { type BatchState, noBatch } from '../batch/state.ts';
@@ -38,7 +38,7 @@ export type OpenAnswer =
 export type OpenOptions = {
   readonly takeFromOtherHost: boolean;
   readonly by: string | null;
-  readonly amendment: () => DecideContext['amendment'];
+  readonly amendment: () => Amendment | null;
 };
 
 /** Goes on with batch `id`: lock, journal, state, then a sitting that has begun. */

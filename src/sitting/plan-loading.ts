@@ -6,6 +6,7 @@
 import type { Problem } from '../plan/read/problem.ts';
 import { readPlan } from '../plan/read/read-plan.ts';
 import type { Positions } from '../plan/read/tree.ts';
+import type { ComputedNote } from '../plan/resolve/context.ts';
 import { resolvePlan } from '../plan/resolve/resolve-plan.ts';
 import type { ResolvedPlan } from '../plan/resolved.ts';
 import type { Plan } from '../plan/schema/plan.ts';
@@ -19,6 +20,8 @@ export type LoadedPlan = {
   readonly plan: Plan;
   readonly positions: Positions;
   readonly resolved: ResolvedPlan;
+  /** What the plan left out and the program worked out. */
+  readonly computed: readonly ComputedNote[];
 };
 
 export type PlanProblems = {
@@ -35,5 +38,12 @@ export async function loadPlan(disk: Disk, path: string): Promise<LoadedPlan | P
   if (!read.ok) return { kind: 'problems', file, problems: read.problems };
   const resolution = resolvePlan(read.plan, { positions: read.positions });
   if (!resolution.ok) return { kind: 'problems', file, problems: resolution.problems };
-  return { kind: 'plan', file, plan: read.plan, positions: read.positions, resolved: resolution.plan };
+  return {
+    kind: 'plan',
+    file,
+    plan: read.plan,
+    positions: read.positions,
+    resolved: resolution.plan,
+    computed: resolution.computed,
+  };
 }

@@ -9,6 +9,7 @@
  */
 
 import type { Command } from '../batch/commands.ts';
+import type { Amendment } from '../batch/decide/amending.ts';
 import { type DecideContext, decide } from '../batch/decide.ts';
 import type { BatchEvent } from '../batch/events.ts';
 import { foldLine } from '../batch/evolve.ts';
@@ -49,8 +50,12 @@ export type SittingOptions = {
   readonly now: () => Instant;
   readonly by: string | null;
   /** Facts of a changed plan file for the `amend` command; asked when it is given. */
-  readonly amendment: () => DecideContext['amendment'];
+  readonly amendment: () => Amendment | null;
 };
+
+function contextAt(at: Instant, amendment: Amendment | null): DecideContext {
+  return amendment === null ? { at } : { at, amendment };
+}
 
 type Waiting = { readonly command: Command; readonly at: Instant; readonly answer: (said: Said) => void };
 
@@ -82,7 +87,7 @@ export function startSitting(options: SittingOptions): Sitting {
 
   const carryOut = async ({ command, at }: Waiting): Promise<Said> => {
     for (;;) {
-      const outcome = decide(view.state, command, { at, amendment: options.amendment() });
+      const outcome = decide(view.state, command, contextAt(at, options.amendment()));
       if (outcome.kind === 'refused') return { kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms };
       const by = view.state.kind === 'none' ? (options.by ?? '') : (view.state.by ?? options.by ?? '');
       const seq = journal.seq;

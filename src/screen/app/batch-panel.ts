@@ -1,6 +1,7 @@
 /** The panel of a batch at this moment: the card that is up, the pause, the work in hand, or the end. */
 
 import { leftByCell } from '../../batch/expected.ts';
+import { goodOf } from '../../batch/finished-pieces.ts';
 import { cellAt, waitingAt } from '../../batch/flow.ts';
 import { durationBetween, type Instant } from '../../batch/instant.ts';
 import { orderedIn } from '../../batch/lanes.ts';
@@ -158,14 +159,6 @@ function endFace(batch: Batch): Pick<Panel, 'headline' | 'readings' | 'facts' | 
     cautions: [],
     picture: null,
   };
-}
-
-/** Good pieces that came out of the last operation of every lane. */
-export function goodOf(batch: Batch): number {
-  return batch.lanes.places.reduce((sum, place, at) => {
-    const isLast = place.next === null && (place.lane !== '*' || batch.lanes.parted.length === 0);
-    return isLast ? sum + cellAt(batch, at).good : sum;
-  }, 0);
 }
 
 function plainPanel(title: string, facts: readonly string[], input: BatchPanelInput): Omit<Panel, 'hints'> {

@@ -38,6 +38,7 @@ export type ControllerOptions = {
   readonly table: BindingTable<Moment, KeyCommand>;
   readonly guardMs: number;
   readonly digitRows: number;
+  readonly isBellOn: boolean;
   readonly bell: () => void;
   readonly columns: () => number;
   /** Leaves the program with an exit code. */
@@ -58,7 +59,7 @@ export function makeController(options: ControllerOptions): Controller {
     guard: restingGuard,
     card: null,
     digitRows: options.digitRows,
-    bell: true,
+    bell: options.isBellOn,
   };
   const listeners = new Set<() => void>();
   const set = (change: Partial<AppState>): void => {
@@ -329,6 +330,7 @@ export function makeController(options: ControllerOptions): Controller {
 
   const start = async (target: Target): Promise<void> => {
     if (target.kind === 'batch') await enter(target.id, false);
+    else if (target.kind === 'plan') await begin(target.path);
     else await choose();
   };
 

@@ -23,6 +23,7 @@ export type ScreenOptions = {
   readonly theme: Theme;
   readonly guardMs: number;
   readonly digitRows: number;
+  readonly bell: boolean;
   readonly hand: 'right' | 'left';
   /** Called each second, for what must be noticed without a key: sleep, a clock step, a changed plan. */
   readonly onSecond: (state: BatchState, send: (command: SecondCommand) => void) => void;
@@ -32,6 +33,8 @@ export type SecondCommand = { readonly kind: 'noteSuspend' | 'noteClockStep'; re
 
 /** About thirty changes a second are told to React, the first at once. */
 const tell_ms = 33;
+/** How long a last write may take when the program is told to end. */
+const lastWrite_ms = 2000;
 /** Frames drawn unseen at the start, so that the first counts do not pay for a cold machine. */
 const warmUps = 20;
 
@@ -50,7 +53,7 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     if (isLeaving) return;
     isLeaving = true;
     exitCode = code;
-    void leaveSitting('left').then(() => session.end(exitCode));
+    void leaveSitting('left').finally(() => session.end(exitCode));
   };
 
   const controller = makeController({
@@ -58,6 +61,7 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     table,
     guardMs: options.guardMs,
     digitRows: options.digitRows,
+    isBellOn: options.bell,
     bell: () => session.painter.bell(),
     columns: () => session.painter.stream.columns,
     leave,
@@ -73,7 +77,13 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
       const { stage } = controller.read();
       return stage.kind === 'batch' ? lastWordsOf(stage.opened.sitting.read().state, stage.opened.id) : '';
     },
-    exit: (code) => process.exit(code),
+    exit: ((code: number) => {
+      // A bug may have hurt the sitting: then nothing more is written. Every other way out ends it with its own event.
+      if (code === 70 || isLeaving) process.exit(code);
+      isLeaving = true;
+      setTimeout(() => process.exit(code), lastWrite_ms);
+      void leaveSitting(code === 129 ? 'hang-up' : 'signal').finally(() => process.exit(code));
+    }) as (code: number) => never,
   });
 
   const draw = (): readonly string[] => {

@@ -10,7 +10,10 @@ export type Offer =
   | { readonly kind: 'plan'; readonly path: string; readonly title: string; readonly about: string };
 
 /** What the screen begins with. */
-export type Target = { readonly kind: 'choose' } | { readonly kind: 'batch'; readonly id: string };
+export type Target =
+  | { readonly kind: 'choose' }
+  | { readonly kind: 'batch'; readonly id: string }
+  | { readonly kind: 'plan'; readonly path: string };
 
 export type Services = {
   readonly now: () => Instant;

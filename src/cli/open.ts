@@ -1,0 +1,85 @@
+/**
+ * `millside [PLAN|BATCH]`: the screen. A plan goes on with the batch of it that is open, else begins a new one; a batch goes
+ * on where it stood; nothing named lets one choose. `--bundled` is what `npm start` gives: the job that comes with the
+ * program, rehearsed in plain text where there is no terminal.
+ */
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Target } from '../screen/app/services.ts';
+import { lookAtBatch } from '../sitting/opening.ts';
+import { loadPlan } from '../sitting/plan-loading.ts';
+import { loadSettings } from '../sitting/settings.ts';
+import { makeWorld, type World } from '../sitting/world.ts';
+import { findBatch, listBatches } from '../store/batches.ts';
+import { type Fault, isFault } from '../store/fault.ts';
+import { prepareHome } from '../store/home.ts';
+import { printableWords } from './arguments.ts';
+import { exitCodes } from './exit-codes.ts';
+import type { Io } from './io.ts';
+import { sayFault, sayProblems } from './say.ts';
+
+/** The job that comes with the program. */
+export const bundledPlan = join(dirname(dirname(fileURLToPath(import.meta.url))), 'jobs', 'keeper-plates.yaml');
+
+export async function runOpen(args: readonly string[], io: Io): Promise<number> {
+  const bundled = args.includes('--bundled');
+  const names = args.filter((arg) => arg !== '--bundled');
+  const flag = names.find((name) => name.startsWith('-'));
+  if (flag !== undefined) return usage(io, `does not know ${flag}`);
+  if (names.length > 1) return usage(io, `takes one plan or batch, not ${names.length}`);
+  const name = names[0] ?? (bundled ? bundledPlan : undefined);
+  if (!io.isTerminal) {
+    if (bundled && names.length === 0) return (await import('./rehearse.ts')).runRehearse([bundledPlan], io);
+    io.err('millside: this needs a terminal. Without one: millside status, report, steps, check, rehearse.\n');
+    return exitCodes.usage;
+  }
+  const world = makeWorld(io.env);
+  const target = await targetOf(world, name, io);
+  if (typeof target === 'number') return target;
+  return (await import('./take-terminal.ts')).takeTerminal({
+    world,
+    target,
+    settings: loadSettings(world.configFolder),
+    io,
+    plans: [bundledPlan],
+  });
+}
+
+/** What the screen begins with; every fault of plan and data folder is said before anything is created. */
+async function targetOf(world: World, name: string | undefined, io: Io): Promise<Target | number> {
+  const unwritable = await prepareHome(world.disk, world.home);
+  if (name === undefined) return unwritable === undefined ? { kind: 'choose' } : sayFault(io, unwritable);
+  const looksLikePlan = existsSync(name) || /[./]/.test(name);
+  if (!looksLikePlan) {
+    const entry = await findBatch(world.disk, world.home, name);
+    if (isFault(entry)) return sayFault(io, entry);
+    return unwritable === undefined ? { kind: 'batch', id: entry.id } : sayFault(io, unwritable);
+  }
+  const loaded = await loadPlan(world.disk, name);
+  if (isFault(loaded)) return sayFault(io, loaded);
+  if (loaded.kind === 'problems') {
+    sayProblems(io, loaded, name);
+    return exitCodes.badPlanOrJournal;
+  }
+  if (unwritable !== undefined) return sayFault(io, unwritable);
+  const open = await openBatchOf(world, loaded.resolved.id);
+  if (isFault(open)) return sayFault(io, open);
+  return open === null ? { kind: 'plan', path: name } : { kind: 'batch', id: open };
+}
+
+/** The open batch of a plan that was worked on last, if there is one. */
+async function openBatchOf(world: World, planId: string): Promise<string | null | Fault> {
+  const entries = await listBatches(world.disk, world.home);
+  if (isFault(entries)) return entries;
+  for (const entry of entries) {
+    const looked = await lookAtBatch(world, entry.id);
+    if (!isFault(looked) && looked.state.kind === 'open' && looked.state.plan.id === planId) return entry.id;
+  }
+  return null;
+}
+
+function usage(io: Io, why: string): number {
+  io.err(`millside: ${printableWords(why)}. See millside --help.\n`);
+  return exitCodes.usage;
+}

@@ -1,0 +1,309 @@
+/** Topics about holes: drill points and depths, reaming, countersinks, counterbores. */
+import { coneDepth, coneMouth, coneTravelInHole } from '../../shop/cones.ts';
+import { capHead, judgeCounterbore } from '../../shop/counterbores.ts';
+import { countersunkHead, mouthForHead, parseHeadStandard } from '../../shop/countersunk-heads.ts';
+import { drillName } from '../../shop/drill-sizes.ts';
+import {
+  BREAKTHROUGH_ALLOWANCE,
+  blindHole,
+  isThinStock,
+  pointLength,
+  throughTravel,
+  tipDepth,
+  USUAL_POINT_ANGLE,
+} from '../../shop/drilling.ts';
+import { asDegrees, asMm, type Mm } from '../../shop/quantities.ts';
+import { judgeReamingStock, reamingDrill } from '../../shop/reaming.ts';
+import { andThen, answer, type Result } from '../../shop/refusal.ts';
+import { allowance, diameter, plainText, pointAngle, positiveLength } from './readers.ts';
+import { type Asked, type Field, read, readIf, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
+import { sayBoth, sayLength, sayNumber } from './words.ts';
+
+const drill: Topic = {
+  name: 'drill',
+  summary: 'point length, travel for a through hole, tip depth and floor of a blind one',
+  flags: [
+    { name: 'diameter', value: 'LENGTH', meaning: 'diameter of the drill, or its name: "no. 7", "letter F"' },
+    { name: 'angle', value: 'ANGLE', meaning: 'included angle of the point; 118 deg when left out' },
+    { name: 'through', value: 'LENGTH', meaning: 'thickness to drill through' },
+    { name: 'allowance', value: 'LENGTH', meaning: 'with --through: past the point; 1 mm when left out' },
+    { name: 'depth', value: 'LENGTH', meaning: 'blind: depth of full diameter' },
+    { name: 'thickness', value: 'LENGTH', meaning: 'with --depth: of the part, gives the floor' },
+  ],
+  needs: [['diameter']],
+  example: 'drill --diameter "10 mm" --angle 118 --through "6 mm"',
+  run: (asked) =>
+    withAll(
+      {
+        size: read(asked, 'diameter', diameter),
+        angle: readOr(asked, 'angle', pointAngle, USUAL_POINT_ANGLE),
+        through: readIf(asked, 'through', positiveLength),
+        past: readOr(asked, 'allowance', allowance, BREAKTHROUGH_ALLOWANCE),
+        depth: readIf(asked, 'depth', positiveLength),
+        thickness: readIf(asked, 'thickness', positiveLength),
+      },
+      ({ size, angle, through, past, depth, thickness }) => {
+        const tool = { diameter: size, angle };
+        return andThen(pointLength(size, angle), (point) => {
+          const base = {
+            point,
+            fields: { point_length_mm: point, diameter_mm: size, angle_deg: angle },
+            sum: `point ${sayLength(point, asked.unit)} = d/2 / tan(${sayNumber(angle)}/2 deg)`,
+          };
+          if (through !== undefined) return throughAnswer(asked, base, tool, through, past);
+          if (depth !== undefined) return blindAnswer(asked, base, tool, depth, thickness);
+          return answer({
+            text: `point ${sayLength(point, asked.unit)} long`,
+            working: [base.sum],
+            fields: base.fields,
+          });
+        });
+      },
+    ),
+};
+
+interface DrillBase {
+  readonly point: Mm;
+  readonly fields: { readonly [name: string]: Field };
+  readonly sum: string;
+}
+type Tool = Parameters<typeof throughTravel>[1];
+
+const throughAnswer = (asked: Asked, base: DrillBase, tool: Tool, thickness: Mm, past: Mm): Result<TopicAnswer> =>
+  withAll({ travel: throughTravel(thickness, tool, past), thin: isThinStock(thickness, tool) }, ({ travel, thin }) =>
+    answer({
+      text: `wind ${sayLength(travel, asked.unit)} from touching the top`,
+      working: [
+        base.sum,
+        `${sayLength(thickness, asked.unit)} thickness + ${sayLength(base.point, asked.unit)} point + ${sayLength(past, asked.unit)} past it`,
+        ...(thin
+          ? [
+              'thin stock: the point is longer than the stock is thick, so the drill grabs: clamp, back with scrap, ease the feed',
+            ]
+          : []),
+      ],
+      fields: { ...base.fields, travel_mm: travel, thickness_mm: thickness, allowance_mm: past, thin_stock: thin },
+    }),
+  );
+
+function blindAnswer(
+  asked: Asked,
+  base: DrillBase,
+  tool: Tool,
+  depth: Mm,
+  thickness: Mm | undefined,
+): Result<TopicAnswer> {
+  return withAll(
+    {
+      tip: tipDepth(depth, tool),
+      hole: thickness === undefined ? answer(undefined) : blindHole(thickness, depth, tool),
+    },
+    ({ tip, hole }) => {
+      const floor =
+        hole === undefined
+          ? []
+          : hole.kind === 'blind'
+            ? [`floor under the tip ${sayLength(hole.floor, asked.unit)}`]
+            : [`breaks through: the tip comes out by ${sayLength(hole.pastFarFace, asked.unit)}`];
+      return answer({
+        text: [`tip at ${sayLength(tip, asked.unit)}`, ...floor].join('; '),
+        working: [base.sum, `full diameter to ${sayLength(depth, asked.unit)}, the point beyond it`],
+        fields: {
+          ...base.fields,
+          tip_depth_mm: tip,
+          depth_mm: depth,
+          ...(hole === undefined
+            ? {}
+            : hole.kind === 'blind'
+              ? { floor_mm: hole.floor, breaks_through: false }
+              : { past_far_face_mm: hole.pastFarFace, breaks_through: true }),
+        },
+      });
+    },
+  );
+}
+
+const ream: Topic = {
+  name: 'ream',
+  summary: 'the drill before a reamer, or whether a drill leaves the right stock',
+  flags: [
+    { name: 'reamer', value: 'LENGTH', meaning: 'diameter of the reamer' },
+    { name: 'drill', value: 'LENGTH', meaning: 'a drill to judge' },
+  ],
+  needs: [['reamer']],
+  example: 'ream --reamer "3/8 in" --drill "23/64 in"',
+  run: (asked) =>
+    withAll(
+      { reamer: read(asked, 'reamer', diameter), tried: readIf(asked, 'drill', diameter) },
+      ({ reamer, tried }) => {
+        if (tried !== undefined) return reamingVerdict(asked, reamer, tried);
+        return andThen(reamingDrill(reamer), ({ smallest, largest }) =>
+          answer({
+            text: `drill ${sayLength(smallest, asked.unit)} to ${sayLength(largest, asked.unit)}`,
+            working: [
+              'undersize of a trainees course on manual reaming, for steel, with 0.05 mm that the drill cuts over',
+            ],
+            fields: { drill_smallest_mm: smallest, drill_largest_mm: largest, reamer_mm: reamer },
+          }),
+        );
+      },
+    ),
+};
+
+const reamingVerdict = (asked: Asked, reamer: Mm, tried: Mm): Result<TopicAnswer> =>
+  andThen(judgeReamingStock(reamer, tried), (verdict) =>
+    answer({
+      text:
+        verdict.kind === 'sound'
+          ? `sound: leaves ${sayLength(verdict.stock, asked.unit)} on the diameter`
+          : `${verdict.kind}: leaves ${sayLength(verdict.stock, asked.unit)}; ${sayLength(verdict.wanted.least, asked.unit)} to ${sayLength(verdict.wanted.most, asked.unit)} is wanted`,
+      working: [
+        `${sayLength(reamer, asked.unit)} - ${sayLength(tried, asked.unit)} (${drillName(tried)}), common practice`,
+      ],
+      fields: { stock_on_diameter_mm: verdict.stock, verdict: verdict.kind, reamer_mm: reamer, drill_mm: tried },
+    }),
+  );
+
+const countersink: Topic = {
+  name: 'countersink',
+  summary: 'depth for a wanted top diameter (spot, chamfer, countersink) and the reverse; screw heads',
+  flags: [
+    { name: 'top', value: 'LENGTH', meaning: 'wanted diameter at the face' },
+    { name: 'depth', value: 'LENGTH', meaning: 'the other way round: the top diameter at this depth' },
+    { name: 'angle', value: 'ANGLE', meaning: 'included angle of the tool; 90 deg when left out' },
+    { name: 'tip', value: 'LENGTH', meaning: 'flat at the tip; 0 (sharp) when left out' },
+    { name: 'hole', value: 'LENGTH', meaning: 'diameter of a hole already there: travel from first touch' },
+    { name: 'head', value: 'STANDARD', meaning: 'screw head instead of --top: "ISO 10642", "ISO 7046", "DIN 963"' },
+    { name: 'screw', value: 'SIZE', meaning: 'with --head: M5' },
+    { name: 'below', value: 'LENGTH', meaning: 'with --head: how far below the face; 0 (flush) when left out' },
+  ],
+  needs: [['top', 'depth', 'head']],
+  example: 'countersink --top "8 mm" --angle 90 --tip "1 mm"',
+  run: (asked) =>
+    withAll(
+      {
+        angle: readOr(asked, 'angle', pointAngle, asDegrees(90)),
+        tip: readOr(asked, 'tip', allowance, asMm(0)),
+        hole: readIf(asked, 'hole', diameter),
+        depth: readIf(asked, 'depth', positiveLength),
+        mouth: wantedMouth(asked),
+      },
+      ({ angle, tip, hole, depth, mouth }) => {
+        const cone = { angle, tip };
+        if (mouth === undefined) {
+          return andThen(coneMouth(depth ?? asMm(0), cone), (top) =>
+            answer({
+              text: `top ${sayLength(top, asked.unit)} across`,
+              working: [`tip + 2 x depth x tan(${sayNumber(angle)}/2 deg)`],
+              fields: { top_mm: top, depth_mm: depth ?? 0, angle_deg: angle, tip_mm: tip },
+            }),
+          );
+        }
+        const fields = { top_mm: mouth.top, angle_deg: angle, tip_mm: tip, ...mouth.fields };
+        if (hole !== undefined) {
+          return andThen(coneTravelInHole(hole, mouth.top, cone), (travel) =>
+            answer({
+              text: `${sayLength(travel, asked.unit)} from first touching the hole's rim`,
+              working: [
+                `(${sayLength(mouth.top, asked.unit)} - ${sayLength(hole, asked.unit)}) / 2 / tan(${sayNumber(angle)}/2 deg)`,
+                ...mouth.words,
+              ],
+              fields: { travel_mm: travel, hole_mm: hole, ...fields },
+            }),
+          );
+        }
+        return andThen(coneDepth(mouth.top, cone), (found) =>
+          answer({
+            text: `${sayLength(found, asked.unit)} deep from touching the face`,
+            working: [
+              `(${sayLength(mouth.top, asked.unit)} - ${sayLength(tip, asked.unit)}) / 2 / tan(${sayNumber(angle)}/2 deg)`,
+              ...mouth.words,
+            ],
+            fields: { depth_mm: found, ...fields },
+          }),
+        );
+      },
+    ),
+};
+
+interface Mouth {
+  readonly top: Mm;
+  readonly words: readonly string[];
+  readonly fields: { readonly [name: string]: Field };
+}
+
+function wantedMouth(asked: Asked): Result<Mouth | undefined> {
+  if (asked.given.has('top')) {
+    return andThen(read(asked, 'top', diameter), (top) => answer({ top, words: [], fields: {} }));
+  }
+  if (!asked.given.has('head')) return answer(undefined);
+  return withAll(
+    {
+      standard: read(asked, 'head', parseHeadStandard),
+      size: readOr(asked, 'screw', plainText, ''),
+      below: readOr(asked, 'below', allowance, asMm(0)),
+    },
+    ({ standard, size, below }) =>
+      andThen(countersunkHead(standard, size), (head) =>
+        andThen(mouthForHead(head, below), (top) =>
+          answer({
+            top,
+            words: [
+              `${head.standard} ${head.size}: sharp head ${sayLength(head.sharp, asked.unit)}, ${below === 0 ? 'flush' : `${sayLength(below, asked.unit)} below the face`}; top ${sayLength(top, asked.unit)}`,
+              ...(head.withdrawn
+                ? [`${head.standard} is withdrawn: heads of the ISO standards differ, measure one`]
+                : []),
+            ],
+            fields: { head: head.standard, screw: head.size, head_sharp_mm: head.sharp, below_mm: below },
+          }),
+        ),
+      ),
+  );
+}
+
+const counterbore: Topic = {
+  name: 'counterbore',
+  summary: 'counterbore for a cap screw that clears its knurled head',
+  flags: [
+    { name: 'screw', value: 'SIZE', meaning: 'M5, "no. 8", 1/4' },
+    { name: 'bore', value: 'LENGTH', meaning: 'a counterbore to judge, with --depth' },
+    { name: 'depth', value: 'LENGTH', meaning: "its depth; the standard's when left out" },
+  ],
+  needs: [['screw']],
+  example: 'counterbore --screw M3 --bore "6 mm"',
+  run: (asked) =>
+    withAll(
+      {
+        cap: read(asked, 'screw', capHead),
+        bore: readIf(asked, 'bore', diameter),
+        depth: readIf(asked, 'depth', positiveLength),
+      },
+      ({ cap, bore, depth }) =>
+        andThen(judgeCounterbore(cap, bore ?? cap.counterbore, depth ?? cap.counterboreDepth), (verdict) => {
+          const cleared =
+            verdict.kind === 'clears'
+              ? `clears the head by ${sayLength(verdict.aSide, asked.unit)} a side, head ${sayLength(verdict.below, asked.unit)} below the face`
+              : verdict.kind === 'too small'
+                ? `too small: the head may measure ${sayLength(verdict.head, asked.unit)}`
+                : `too shallow: the head stands out by ${sayLength(verdict.by, asked.unit)}`;
+          const size = sayBoth(bore ?? cap.counterbore, asked.unit);
+          return answer({
+            text: `${size}, ${sayLength(depth ?? cap.counterboreDepth, asked.unit)} deep: ${cleared}`,
+            working: [
+              `knurled head up to ${sayLength(cap.head, asked.unit)}, ${sayLength(cap.height, asked.unit)} high (${cap.source}${cap.confirmed ? '' : ', common practice'})`,
+            ],
+            fields: {
+              counterbore_mm: bore ?? cap.counterbore,
+              depth_mm: depth ?? cap.counterboreDepth,
+              head_mm: cap.head,
+              head_height_mm: cap.height,
+              clears: verdict.kind === 'clears',
+              standard_counterbore_mm: cap.counterbore,
+              standard_depth_mm: cap.counterboreDepth,
+            },
+          });
+        }),
+    ),
+};
+
+export const holeTopics: readonly Topic[] = [drill, ream, countersink, counterbore];

@@ -1,0 +1,138 @@
+/** What the screen asks of the floors below, over this computer's disk and clock (see screen/app/services.ts). */
+import { resolve } from 'node:path';
+import type { Amendment } from '../batch/decide/amending.ts';
+import type { EventOf } from '../batch/events.ts';
+import type { Instant } from '../batch/instant.ts';
+import type { Batch, BatchState } from '../batch/state.ts';
+import { type Followed, followBatch } from '../forecast/batch-forecast.ts';
+import { shopClock } from '../forecast/calendar.ts';
+import { groundLines, outlookAt, paceLines } from '../forecast/outlook.ts';
+import { checkPlan, hasStop } from '../plan/checks/check-plan.ts';
+import { formatProblem } from '../plan/read/problem.ts';
+import { formatReportText } from '../report/forms/text.ts';
+import { makeReport } from '../report/make-report.ts';
+import type { Offer, Services } from '../screen/app/services.ts';
+import { beginBatch, lookAtBatch, openBatch } from '../sitting/opening.ts';
+import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
+import type { Settings } from '../sitting/settings.ts';
+import type { World } from '../sitting/world.ts';
+import { listBatches, makeBatchId } from '../store/batches.ts';
+import { isFault } from '../store/fault.ts';
+import { batchRow } from './batches.ts';
+
+export type ServicesOptions = {
+  readonly world: World;
+  readonly settings: Settings;
+  /** Plans to offer besides the batches there are. */
+  readonly plans: readonly string[];
+  readonly amendment: () => Amendment | null;
+};
+
+/** The outlook is reckoned again at most this often while nothing happens. */
+const outlookEvery_ms = 5000;
+
+export function makeServices({ world, settings, plans, amendment }: ServicesOptions): Services {
+  const by = settings.initials;
+  return {
+    now: () => world.clock.now(),
+    clockText: (now) => clockText(now),
+    offers: async () => {
+      const entries = await listBatches(world.disk, world.home);
+      if (isFault(entries)) return entries;
+      const offers: Offer[] = [];
+      for (const entry of entries.slice(0, 50)) {
+        const row = await batchRow(world, entry);
+        if (row.state === 'finished' || row.job === null) continue;
+        const about = `${row.good} of ${row.ordered} good, ${row.state}${row.at === null ? '' : `, op ${row.at.operation}`}`;
+        offers.push({ kind: 'batch', id: entry.id, title: `go on: ${row.job}`, about });
+      }
+      for (const path of plans) {
+        const loaded = await loadPlan(world.disk, path);
+        if (!isFault(loaded) && loaded.kind === 'plan') {
+          offers.push({ kind: 'plan', path, title: `new: ${loaded.resolved.job}`, about: path });
+        }
+      }
+      return offers;
+    },
+    open: (id, takeFromOtherHost) => openBatch(world, id, { takeFromOtherHost, by, amendment }),
+    begin: async (path) => {
+      const loaded = await loadPlan(world.disk, path);
+      if (isFault(loaded)) return loaded;
+      if (loaded.kind === 'problems') {
+        return { lines: loaded.problems.map((problem) => formatProblem(problem, loaded.file.text, path)) };
+      }
+      const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions);
+      if (hasStop(findings)) {
+        const stops = findings.filter((finding) => finding.severity === 'stop');
+        return {
+          lines: stops.map((one) => `${one.code} op ${one.operation ?? ''}: ${one.message} Try: ${one.tryThis}`),
+        };
+      }
+      const id = makeBatchId();
+      const made = await beginBatch(world, id, by, openingOf(loaded, path, world, settings));
+      return made ?? { id };
+    },
+    look: async (id) => {
+      const looked = await lookAtBatch(world, id);
+      return isFault(looked) ? looked : looked.state;
+    },
+    report: (state, columns) =>
+      state.kind === 'none'
+        ? []
+        : formatReportText(makeReport(state, world.clock.now(), { batch: '', settings: settings.report }), {
+            columns,
+          }).split('\n'),
+    outlook: makeOutlook(),
+  };
+}
+
+/** The first event of a batch of this plan, with the hours and the rate as they are now. */
+export function openingOf(
+  loaded: LoadedPlan,
+  path: string,
+  world: World,
+  settings: Settings,
+  overrides: EventOf<'BatchOpened'>['overrides'] = [],
+): EventOf<'BatchOpened'> {
+  const { file, resolved } = loaded;
+  const week = resolved.hours ?? settings.hours?.week ?? null;
+  const hours =
+    week === null
+      ? null
+      : { week: { ...week }, daysOff: settings.hours?.daysOff ?? [], changes: settings.hours?.changes ?? [] };
+  return {
+    kind: 'BatchOpened',
+    planText: file.text,
+    planSha256: file.sha256,
+    planPath: resolve(path),
+    plan: resolved,
+    zone: world.clock.now().zone,
+    hours: hours as EventOf<'BatchOpened'>['hours'],
+    rate: resolved.rate ?? settings.report.rate,
+    overrides,
+  };
+}
+
+/** "21:05" by the shop's clock. */
+function clockText(now: Instant): string {
+  const clock = shopClock(now.zone, now.wall_ms);
+  return `${String(clock.hour).padStart(2, '0')}:${String(clock.minute).padStart(2, '0')}`;
+}
+
+/** Follows the batch from state to state, so that a redraw costs nothing when nothing changed. */
+function makeOutlook(): Services['outlook'] {
+  let followed: Followed | null = null;
+  let of: Batch | null = null;
+  let at_ms = 0;
+  let answer = { pace: [] as readonly string[], grounds: [] as readonly string[] };
+  return (state: BatchState, now: Instant) => {
+    if (state.kind !== 'open') return { pace: [], grounds: [] };
+    if (of === state && now.mono_ms - at_ms < outlookEvery_ms) return answer;
+    followed = followBatch(followed, state);
+    const outlook = outlookAt(followed, state, now);
+    answer = { pace: paceLines(outlook, now), grounds: groundLines(followed, state, outlook, now) };
+    of = state;
+    at_ms = now.mono_ms;
+    return answer;
+  };
+}

@@ -1,0 +1,58 @@
+/** Hands the terminal to the screen, with what the environment and the settings say of it. */
+import type { Target } from '../screen/app/services.ts';
+import { detectTheme } from '../screen/theme.ts';
+import type { Settings } from '../sitting/settings.ts';
+import type { World } from '../sitting/world.ts';
+import { type ClockReading, clockJump } from '../store/clock.ts';
+import type { OpenedSettings } from '../store/settings.ts';
+import type { Io } from './io.ts';
+import { makeServices } from './services.ts';
+
+export type TakeOptions = {
+  readonly world: World;
+  readonly target: Target;
+  readonly settings: OpenedSettings<Settings>;
+  readonly plans: readonly string[];
+  readonly io: Io;
+};
+
+const usualGuard_ms = 1200;
+
+/** Runs the screen; the process ends inside it. */
+export async function takeTerminal({ world, target, settings, plans, io }: TakeOptions): Promise<number> {
+  const { screen } = settings.values;
+  const wishes = {
+    ...(screen.colour === undefined ? {} : { colour: screen.colour }),
+    ...(screen.glyphs === undefined ? {} : { glyphs: screen.glyphs }),
+    ...(screen.ground === undefined ? {} : { ground: screen.ground }),
+  };
+  const theme = detectTheme(io.env, io.isTerminal, {}, wishes);
+  // Ink decides on colour when it is loaded, and knows nothing of NO_COLOR; attributes are written by hand.
+  process.env['FORCE_COLOR'] = '0';
+  const { runScreen } = await import('../screen/app/run-screen.tsx');
+  let before: ClockReading = world.clock.read();
+  await runScreen({
+    services: makeServices({ world, settings: settings.values, plans, amendment: () => null }),
+    target,
+    theme,
+    guardMs: guardOf(io.env['MILLSIDE_GUARD_MS']),
+    digitRows: screen.digit_rows,
+    bell: screen.sound,
+    hand: screen.hand,
+    onSecond: (state, send) => {
+      const after = world.clock.read();
+      const jump = clockJump(before, after);
+      before = after;
+      if (state.kind !== 'open') return;
+      if (jump.slept_ms > 0) send({ kind: 'noteSuspend', ms: jump.slept_ms });
+      if (jump.set_ms !== 0) send({ kind: 'noteClockStep', ms: jump.set_ms });
+    },
+  });
+  return 0;
+}
+
+/** The guard in milliseconds: a whole number from 0 (off) to a minute, else the usual one. */
+function guardOf(text: string | undefined): number {
+  if (text === undefined || !/^\d{1,5}$/.test(text)) return usualGuard_ms;
+  return Math.min(Number(text), 60_000);
+}
