@@ -6,8 +6,9 @@
 import type { Card } from './cards.ts';
 import { chained } from './chain.ts';
 import { cellAt, placeAt } from './flow.ts';
+import { freshAccounts, freshBatch, freshCell } from './fresh-copies.ts';
 import { durationBetween, type Instant } from './instant.ts';
-import type { Account, Accounts, Batch, Span } from './state.ts';
+import type { Account, Accounts, Batch, Cell, Span } from './state.ts';
 
 /** The account in which time runs in this state. */
 export function accountOf(batch: Batch): Account {
@@ -50,44 +51,45 @@ function accountOfCard(card: Card): Account {
  */
 export function booked(batch: Batch, at: Instant, account: Account = accountOf(batch)): Batch {
   if (batch.closed !== null) return batch;
-  const { ms } = durationBetween(batch.last, at);
-  return { ...bookedMs(batch, ms, account, batch.last), last: at };
+  return bookedMs(batch, durationBetween(batch.last, at).ms, account, at);
 }
 
-/** Books milliseconds that no clock saw passing here: the computer slept. */
-export function bookedMs(batch: Batch, ms: number, account: Account, from: Instant): Batch {
-  if (ms === 0) return batch;
-  return {
-    ...batch,
-    accounts: added(batch.accounts, account, ms),
-    cells: batch.current === null ? batch.cells : cellsBooked(batch, batch.current, account, ms),
-    spans: spansWith(batch, {
-      account,
-      cell: batch.current === null ? null : cellAt(batch, batch.current).key,
-      from,
-      ms,
-    }),
-  };
+/**
+ * Books so many milliseconds, also such as no clock saw passing here because the computer slept.
+ *
+ * @param last - the moment up to which time is booked afterwards
+ */
+export function bookedMs(batch: Batch, ms: number, account: Account, last: Instant): Batch {
+  if (ms === 0 && batch.last === last) return batch;
+  const next = freshBatch(batch);
+  next.last = last;
+  if (ms === 0) return next;
+  const cell = batch.current === null ? null : cellAt(batch, batch.current);
+  next.accounts = added(batch.accounts, account, ms);
+  next.spans = spansWith(batch.spans, { account, cell: cell?.key ?? null, from: batch.last, ms });
+  if (batch.current !== null && cell !== null)
+    next.cells = batch.cells.with(batch.current, cellBooked(cell, account, ms));
+  return next;
 }
 
-function cellsBooked(batch: Batch, at: number, account: Account, ms: number): Batch['cells'] {
-  const cell = cellAt(batch, at);
-  return batch.cells.with(at, {
-    ...cell,
-    accounts: added(cell.accounts, account, ms),
-    loadRun_ms: account === 'run' ? cell.loadRun_ms + ms : cell.loadRun_ms,
-  });
+function cellBooked(cell: Cell, account: Account, ms: number): Cell {
+  const next = freshCell(cell);
+  next.accounts = added(cell.accounts, account, ms);
+  if (account === 'run') next.loadRun_ms += ms;
+  return next;
 }
 
-function spansWith(batch: Batch, span: Span): Batch['spans'] {
-  const newest = batch.spans;
-  if (newest !== null && newest.item.account === span.account && newest.item.cell === span.cell) {
-    return chained(newest.older, { ...newest.item, ms: newest.item.ms + span.ms });
+/** Adds a stretch of time; one like the newest makes that longer. */
+function spansWith(newest: Batch['spans'], span: Span): Batch['spans'] {
+  if (newest === null || newest.item.account !== span.account || newest.item.cell !== span.cell) {
+    return chained(newest, span);
   }
-  return chained(newest, span);
+  const { account, cell, from, ms } = newest.item;
+  return chained(newest.older, { account, cell, from, ms: ms + span.ms });
 }
 
-const added = (accounts: Accounts, account: Account, ms: number): Accounts => ({
-  ...accounts,
-  [account]: accounts[account] + ms,
-});
+function added(accounts: Accounts, account: Account, ms: number): Accounts {
+  const next = freshAccounts(accounts);
+  next[account] += ms;
+  return next;
+}

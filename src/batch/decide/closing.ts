@@ -32,10 +32,10 @@ function stillWaitingProblem(batch: Batch): string | null {
   const at = batch.cells.findIndex((cell, i) => waitingAt(batch, i) > 0 || cell.out > 0);
   if (at !== -1) {
     const pieces = waitingAt(batch, at) + cellAt(batch, at).out;
-    return `${formatPieces(pieces)} still wait at ${formatCell(batch, at)}; finish short to leave them`;
+    return `${formatCell(batch, at)} still has ${formatPieces(pieces)} waiting; finish short to leave them`;
   }
   const pool = unallotted(batch);
-  return pool > 0 ? `${formatPieces(pool)} are not given to a variant yet` : null;
+  return pool > 0 ? `the pool still holds ${formatPieces(pool)} for the variants` : null;
 }
 
 /** Why suspect pieces keep the batch from being finished, or null. */

@@ -125,7 +125,7 @@ function sharesProblem(batch: Batch, shares: Readonly<Record<string, number>>): 
   if (counts.some((count) => !Number.isSafeInteger(count) || count < 0)) return 'shares are whole numbers, 0 or more';
   const given = counts.reduce((sum, count) => sum + count, 0);
   const pool = unallotted(batch);
-  return given === pool ? null : `${formatPieces(pool)} are to be shared out, not ${given}`;
+  return given === pool ? null : `the shares add up to ${given}, and the pool holds ${formatPieces(pool)}`;
 }
 
 /** Pieces go out, or come back with what was lost. */

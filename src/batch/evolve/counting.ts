@@ -2,6 +2,7 @@
 import { chained } from '../chain.ts';
 import type { BatchEvent, EventOf } from '../events.ts';
 import { cellAt, loadSizeAt } from '../flow.ts';
+import { freshBatch, freshCell } from '../fresh-copies.ts';
 import type { Instant } from '../instant.ts';
 import { cellKey, commonLane } from '../lanes.ts';
 import { type Batch, type Cell, type Entry, emptyLoad } from '../state.ts';
@@ -37,22 +38,19 @@ export function withEntry(
     checks: cell.checks,
     beyond,
   };
-  const changed: Cell = {
-    ...cell,
-    good: cell.good + good,
-    scrap: cell.scrap + scrap,
-    out: cell.out + out,
-    reworked: cell.reworked + reworked,
-    entries: chained(cell.entries, entry),
-    ...news,
-  };
-  return {
-    ...batch,
-    cells: batch.cells.with(at, changed),
-    nextEntry: batch.nextEntry + 1,
-    cards: [],
-    needs: batch.needs.endSeen ? { ...batch.needs, endSeen: false } : batch.needs,
-  };
+  const changed = freshCell(cell);
+  changed.good += good;
+  changed.scrap += scrap;
+  changed.out += out;
+  changed.reworked += reworked;
+  changed.entries = chained(cell.entries, entry);
+  Object.assign(changed, news);
+  const next = freshBatch(batch);
+  next.cells = batch.cells.with(at, changed);
+  next.nextEntry += 1;
+  next.cards = [];
+  if (batch.needs.endSeen) next.needs = { ...batch.needs, endSeen: false };
+  return next;
 }
 
 /** One point of the load is done. */
