@@ -109,17 +109,24 @@ function seenVisits(works: readonly OperationWork[], operations: readonly Operat
   });
 }
 
-/** Is the face that a setup works on another than the drawing's plan view? */
-const isUpright = (visit: VisitSeen): boolean => ['on edge', 'on end'].includes(visit.operation.work.setup?.lies ?? '');
+/** Does a setup work on another face than the drawing's plan view? */
+const liesUpright = (visit: VisitSeen): boolean =>
+  ['on edge', 'on end'].includes(visit.operation.work.setup?.lies ?? '');
+
+/** Is the hole in an edge or end? Work without a setup (by hand, on a pillar drill) follows the hole that is there. */
+export const isUpright = (ask: Pick<CheckAsk, 'visitsAt'>, visit: VisitSeen): boolean =>
+  liesUpright(visit) || (visit.operation.work.setup === undefined && ask.visitsAt(visit.drawn).some(liesUpright));
 
 /** Do two visits to one place come to the same hole of the same pieces? */
-function isSameHole(a: VisitSeen, b: VisitSeen): boolean {
-  return isUpright(a) === isUpright(b) && shareVariant(a.operation.work, b.operation.work);
+function isSameHole(ask: CheckAsk, a: VisitSeen, b: VisitSeen): boolean {
+  return isUpright(ask, a) === isUpright(ask, b) && shareVariant(a.operation.work, b.operation.work);
 }
 
 /** Visits of other cuts to the same hole, before and after. */
 export function hole(ask: CheckAsk, visit: VisitSeen) {
-  const same = ask.visitsAt(visit.drawn).filter((other) => other.order !== visit.order && isSameHole(other, visit));
+  const same = ask
+    .visitsAt(visit.drawn)
+    .filter((other) => other.order !== visit.order && isSameHole(ask, other, visit));
   return {
     before: same.filter((other) => other.order < visit.order),
     after: same.filter((other) => other.order > visit.order),

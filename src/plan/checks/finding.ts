@@ -31,7 +31,7 @@ export interface Hit {
 export interface Rule {
   /** Short, our own, permanent. */
   readonly code: string;
-  /** The gravest that it says. */
+  /** What it says unless a hit names another: the same thing may be graver or lighter by its numbers. */
   readonly severity: Severity;
   /** What it catches, one sentence. */
   readonly catches: string;

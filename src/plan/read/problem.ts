@@ -71,7 +71,7 @@ export function formatProblem(problem: Problem, text: string, name: string): str
 }
 
 /** The plan's line and a mark under the column, or nothing when the place is outside the text. */
-function showLine(place: Place, text: string): string[] {
+export function showLine(place: Place, text: string): string[] {
   const line = text.split(/\r\n|\n|\r/u)[place.line - 1];
   if (line === undefined || line.trim() === '') return [];
   const from = Math.max(0, Math.min(place.column - 1, line.length) - (LONGEST_LINE - 20));

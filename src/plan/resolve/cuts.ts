@@ -158,7 +158,10 @@ function threadWords(ask: CutAsk, work: Worked): ResolvedCut['thread'] {
   const thread: Thread | undefined = work.cut.kind === 'tap' ? threadOfCut(work.cut) : undefined;
   if (thread === undefined) return null;
   const point = work.cut.points[0];
-  const first = point === undefined ? undefined : visitsTo(ask.visits, point).find((visit) => visit.cut === work.cut);
+  const first =
+    point === undefined
+      ? undefined
+      : visitsTo(ask.visits, { operation: ask.operation, point }).find((visit) => visit.cut === work.cut);
   const drilled = first === undefined ? undefined : holeBefore(ask.visits, first);
   if (drilled === undefined)
     noteComputed(

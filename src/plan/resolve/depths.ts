@@ -72,7 +72,7 @@ function drillDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
   }
   if (stated?.kind === 'length')
     return blindDrill(ask, stated.mm, drill, `${inUnits(resolving, stated.mm)} full diameter`);
-  const tapping = visitsTo(ask.visits, point).find((visit) => visit.cut.kind === 'tap');
+  const tapping = visitsTo(ask.visits, { operation: ask.operation, point }).find((visit) => visit.cut.kind === 'tap');
   const thread = tapping === undefined ? undefined : blindThreadOf(resolving.plan, tapping);
   if (thread !== undefined) {
     const full = take(resolving, cut.path, blindThreadDrillDepth(thread));
@@ -126,7 +126,7 @@ function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
 /** The top diameter, and over an existing hole the travel from the first touch of its rim. */
 function topNote(ask: DepthAsk, point: WorkPoint, top: Mm, cone: { angle: Degrees; tip: Mm }): string {
   const wanted = `top ${inUnits(ask.resolving, top)}`;
-  const own = visitsTo(ask.visits, point).find((visit) => visit.cut === ask.cut);
+  const own = visitsTo(ask.visits, { operation: ask.operation, point }).find((visit) => visit.cut === ask.cut);
   const hole = own === undefined ? undefined : holeBefore(ask.visits, own);
   if (hole === undefined || hole >= top) return wanted;
   const travel = coneTravelInHole(hole, top, cone);

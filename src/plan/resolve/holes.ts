@@ -43,8 +43,16 @@ function visitsOf(operations: readonly OperationWork[]): readonly Visit[] {
   );
 }
 
-/** The visits to the place of a point, in working order. */
-export const visitsTo = (visits: Visits, point: WorkPoint): readonly Visit[] => visits.at(point.drawn);
+/** The visits to the hole of a point, in working order; work without a setup follows the hole that is there. */
+export function visitsTo(visits: Visits, from: Pick<Visit, 'operation' | 'point'>): readonly Visit[] {
+  const here = visits.at(from.point.drawn);
+  const upright = here.some(({ operation }) => liesUpright(operation));
+  const mine = liesUpright(from.operation) || (from.operation.setup === undefined && upright);
+  return here.filter(({ operation }) => operation.setup === undefined || liesUpright(operation) === mine);
+}
+
+/** Does a setup work on an edge or end, whose coordinates are others than those of the plan view? */
+const liesUpright = (operation: OperationWork): boolean => ['on edge', 'on end'].includes(operation.setup?.lies ?? '');
 
 /** Do two operations have a variant in common? An operation that names none is done to all. */
 export function shareVariant(a: OperationWork, b: OperationWork): boolean {
@@ -78,7 +86,7 @@ export function blindThreadOf(plan: Plan, visit: Pick<Visit, 'cut' | 'point'>) {
 
 /** Diameter of the last hole made at a place before a visit; undefined when there is none. */
 export function holeBefore(visits: Visits, visit: Visit): Mm | undefined {
-  const before = visitsTo(visits, visit.point).filter(
+  const before = visitsTo(visits, visit).filter(
     (other) =>
       other.order < visit.order &&
       (other.cut.kind === 'drill' || other.cut.kind === 'ream') &&

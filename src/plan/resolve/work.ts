@@ -3,7 +3,7 @@
  * here is still in the plan's own terms; numbers to wind come in cuts.ts.
  */
 import type { Position } from '../../shop/patterns.ts';
-import type { Mm } from '../../shop/quantities.ts';
+import { asMm, type Mm } from '../../shop/quantities.ts';
 import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral, type PathStep } from '../read/problem.ts';
 import type { OperationKind, Station } from '../resolved.ts';
@@ -12,7 +12,7 @@ import type { PlanCut, PlanDepth, PlanOperation } from '../schema/operations.ts'
 import type { PlanSetup } from '../schema/setups.ts';
 import type { PlanTool } from '../schema/tools.ts';
 import { addProblem, entryOf, operationPath, type Resolving } from './context.ts';
-import { type Frame, frameOf, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
+import { type Frame, frameOf, type Lie, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
 import { type KnownMachines, machineNamed } from './machines.ts';
 import { type DrawnPoints, pointsNamed } from './points.ts';
 import { toolNamed } from './tools.ts';
@@ -81,8 +81,26 @@ function layOpen(
     setup === undefined
       ? NO_FRAME
       : frameOf(part, lie, zeroCorner(setup, machine?.vice?.['fixed jaw'] ?? 'rear', part.datum ?? 'left front'));
-  const base = { index, plan, machineKey, machine, setup, frame, size: lyingSize(part, lie) };
+  const size = lyingSize(part, lie);
+  const base = {
+    index,
+    plan,
+    machineKey,
+    machine,
+    setup,
+    frame,
+    size: { ...size, z: thicknessBefore(resolving, index, size, lie) },
+  };
   return { ...base, station: stationOf(resolving, base), cuts: cutWorks(resolving, plan, index, frame, points) };
+}
+
+/** Thickness that a tool meets: what later facing takes off, and this one, is still there. */
+function thicknessBefore(resolving: Resolving, index: number, size: LyingSize, lie: Lie): Mm {
+  if (lie === 'on edge' || lie === 'on end') return size.z;
+  const faced = resolving.plan.operations
+    .slice(index)
+    .map((operation) => (operation.kind === 'face' && operation.depth?.kind === 'length' ? operation.depth.mm : 0));
+  return asMm(faced.reduce((sum, depth) => sum + depth, size.z as number));
 }
 
 function stationOf(

@@ -1,4 +1,4 @@
-import { once } from '../ask.ts';
+import { isUpright, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A point that is not on the part. */
@@ -11,6 +11,7 @@ export const outsidePart: Rule = {
     once(
       ask.visits.flatMap((visit): readonly Hit[] => {
         const setup = visit.operation.setup;
+        if (setup === undefined && isUpright(ask, visit)) return [];
         const box = setup === undefined ? drawnBox(ask.plan.part) : setup.outline;
         const at = setup === undefined ? visit.drawn : visit.point;
         const inside = at.x > box.x0 && at.x < box.x1 && at.y > box.y0 && at.y < box.y1;

@@ -1,8 +1,11 @@
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
-import { judgeReamingStock } from '../../../shop/reaming.ts';
+import { inchReamingStock, judgeReamingStock, metricReamingStock } from '../../../shop/reaming.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+
+/** The drill 1/64 in under the reamer is in every set, and commonly used: no more than a note. */
+const A_SIXTY_FOURTH_MM = 25.4 / 64 + 0.001;
 
 /** A drill that leaves a reamer too much or too little. */
 export const reamStock: Rule = {
@@ -28,7 +31,10 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   }
   const verdict = judgeReamingStock(asMm(reamer), asMm(drill));
   if (!verdict.ok || verdict.value.kind === 'sound') return [];
-  const { stock, wanted, kind } = verdict.value;
+  const { stock, kind } = verdict.value;
+  const usual = ask.plan.units === 'inch' ? inchReamingStock(asMm(reamer)) : metricReamingStock(asMm(reamer));
+  const wanted = usual.ok ? usual.value : verdict.value.wanted;
+  const severity = kind === 'too much' && stock <= A_SIXTY_FOURTH_MM ? 'note' : 'warn';
   const message = `${name} leaves ${ask.show(stock)} for the reamer of ${ask.show(reamer)}, ${kind}; ${ask.show(wanted.least)} to ${ask.show(wanted.most)} are usual (${wanted.source})`;
-  return [{ ...base, message, tryThis: 'take a drill that leaves that' }];
+  return [{ ...base, severity, message, tryThis: 'take a drill that leaves that' }];
 }

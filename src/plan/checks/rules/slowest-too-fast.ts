@@ -25,7 +25,7 @@ export const slowestTooFast: Rule = {
           operation: operation.resolved.number,
           path: cut.path,
           severity: slowest > computed * A_LITTLE ? 'warn' : 'note',
-          message: `the slowest speed, ${slowest}, is ${formatTrimmed(slowest / computed, 1)} times the ${formatTrimmed(computed, 0)} that the tool should turn`,
+          message: `the slowest speed, ${slowest}, is ${formatTrimmed(slowest / computed, 2)} times the ${formatTrimmed(computed, 0)} that the tool should turn`,
           tryThis: 'take a machine that turns slower, a smaller tool, or a carbide one',
         },
       ];

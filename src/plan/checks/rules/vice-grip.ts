@@ -29,6 +29,9 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   }
   const thickness = thicknessAt(operation);
   const computed = setup.parallels === null ? undefined : setup.parallels.height + thickness - vice.jawHeight;
+  // The height above the jaws is that of the part as it comes into the setup.
+  const first = ask.operations.find((one) => one.resolved.setup === setup.id);
+  if (first !== operation) return [];
   const stated = work.setup?.['above jaws'];
   const path = [...base.path, 'above jaws'];
   if (stated !== undefined && computed !== undefined && Math.abs(stated - computed) > SAME_HEIGHT_MM) {

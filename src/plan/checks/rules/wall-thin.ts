@@ -1,6 +1,6 @@
 import type { Position } from '../../../shop/patterns.ts';
 import { toSetup } from '../../resolve/frames.ts';
-import { type CheckAsk, type OperationSeen, once, type VisitSeen } from '../ask.ts';
+import { type CheckAsk, isUpright, type OperationSeen, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours. */
@@ -33,7 +33,7 @@ export const wallThin: Rule = {
 function widestHoles(ask: CheckAsk): readonly Hole[] {
   const widest = new Map<string, Hole>();
   for (const visit of ask.visits) {
-    if (['on edge', 'on end'].includes(visit.operation.work.setup?.lies ?? '')) continue;
+    if (isUpright(ask, visit)) continue;
     const index = visit.cut.resolved.points.indexOf(visit.point);
     const top = visit.cut.work.points[index]?.top ?? visit.cut.work.plan.top;
     const diameter = top ?? (visit.cut.resolved.topDiameter === null ? visit.cut.tool?.diameter : undefined);
