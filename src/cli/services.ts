@@ -7,17 +7,20 @@ import type { Batch, BatchState } from '../batch/state.ts';
 import { type Followed, followBatch } from '../forecast/batch-forecast.ts';
 import { shopClock } from '../forecast/calendar.ts';
 import { groundLines, outlookAt, paceLines } from '../forecast/outlook.ts';
-import { checkPlan, hasStop } from '../plan/checks/check-plan.ts';
+import { checkPlan } from '../plan/checks/check-plan.ts';
+import type { Finding } from '../plan/checks/finding.ts';
 import { formatProblem } from '../plan/read/problem.ts';
+import { readPlan } from '../plan/read/read-plan.ts';
 import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
-import type { Offer, Services } from '../screen/app/services.ts';
+import type { Begun, Offer, Services } from '../screen/app/services.ts';
 import { beginBatch, lookAtBatch, openBatch } from '../sitting/opening.ts';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
+import { type PlanWatch, planSightWords } from '../sitting/plan-watch.ts';
 import type { Settings } from '../sitting/settings.ts';
 import type { World } from '../sitting/world.ts';
 import { listBatches, makeBatchId } from '../store/batches.ts';
-import { isFault } from '../store/fault.ts';
+import { type Fault, isFault } from '../store/fault.ts';
 import { batchRow } from './batches.ts';
 
 export type ServicesOptions = {
@@ -25,13 +28,13 @@ export type ServicesOptions = {
   readonly settings: Settings;
   /** Plans to offer besides the batches there are. */
   readonly plans: readonly string[];
-  readonly amendment: () => Amendment | null;
+  readonly plan: PlanWatch;
 };
 
 /** The outlook is reckoned again at most this often while nothing happens. */
 const outlookEvery_ms = 5000;
 
-export function makeServices({ world, settings, plans, amendment }: ServicesOptions): Services {
+export function makeServices({ world, settings, plans, plan }: ServicesOptions): Services {
   const by = settings.initials;
   return {
     now: () => world.clock.now(),
@@ -54,24 +57,11 @@ export function makeServices({ world, settings, plans, amendment }: ServicesOpti
       }
       return offers;
     },
-    open: (id, takeFromOtherHost) => openBatch(world, id, { takeFromOtherHost, by, amendment }),
-    begin: async (path) => {
-      const loaded = await loadPlan(world.disk, path);
-      if (isFault(loaded)) return loaded;
-      if (loaded.kind === 'problems') {
-        return { lines: loaded.problems.map((problem) => formatProblem(problem, loaded.file.text, path)) };
-      }
-      const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions);
-      if (hasStop(findings)) {
-        const stops = findings.filter((finding) => finding.severity === 'stop');
-        return {
-          lines: stops.map((one) => `${one.code} op ${one.operation ?? ''}: ${one.message} Try: ${one.tryThis}`),
-        };
-      }
-      const id = makeBatchId();
-      const made = await beginBatch(world, id, by, openingOf(loaded, path, world, settings));
-      return made ?? { id };
-    },
+    open: (id, takeFromOtherHost) =>
+      openBatch(world, id, { takeFromOtherHost, by, amendment: () => amendmentOf(plan) }),
+    begin: (path, word) => begin(path, word, world, settings),
+    planNote: () => planSightWords(plan.sight()),
+    warnings: makeWarnings(),
     look: async (id) => {
       const looked = await lookAtBatch(world, id);
       return isFault(looked) ? looked : looked.state;
@@ -83,6 +73,46 @@ export function makeServices({ world, settings, plans, amendment }: ServicesOpti
             columns,
           }).split('\n'),
     outlook: makeOutlook(),
+  };
+}
+
+function amendmentOf(plan: PlanWatch): Amendment | null {
+  const sight = plan.sight();
+  return sight.kind === 'changed' ? sight.amendment : null;
+}
+
+async function begin(path: string, word: string | null, world: World, settings: Settings): Promise<Begun | Fault> {
+  const loaded = await loadPlan(world.disk, path);
+  if (isFault(loaded)) return loaded;
+  if (loaded.kind === 'problems') {
+    const lines = loaded.problems.map((problem) => formatProblem(problem, loaded.file.text, path));
+    return { kind: 'stopped', lines, canBeTaken: false };
+  }
+  const stops = checkPlan(loaded.plan, loaded.resolved, loaded.positions).filter((one) => one.severity === 'stop');
+  if (stops.length > 0 && word === null) return { kind: 'stopped', lines: stops.map(findingLine), canBeTaken: true };
+  const overrides = stops.map(({ code, message }) => ({ code, message, reason: word ?? '' }));
+  const id = makeBatchId();
+  const made = await beginBatch(world, id, settings.initials, openingOf(loaded, path, world, settings, overrides));
+  return made ?? { kind: 'begun', id };
+}
+
+function findingLine(finding: Finding): string {
+  const where = finding.operation === null ? '' : `op ${finding.operation}: `;
+  return `${where}${finding.message}${finding.tryThis === '' ? '' : ` Try: ${finding.tryThis}`} (${finding.code})`;
+}
+
+/** Findings below a stop, of the plan that the batch keeps; reckoned once a plan. */
+function makeWarnings(): Services['warnings'] {
+  let sha = '';
+  let findings: readonly Finding[] = [];
+  return (state, operation) => {
+    if (state.kind === 'none') return [];
+    if (sha !== state.planSha256) {
+      sha = state.planSha256;
+      const read = readPlan(state.planText);
+      findings = read.ok ? checkPlan(read.plan, state.plan, read.positions) : [];
+    }
+    return findings.filter((one) => one.operation === operation && one.severity !== 'note').map(findingLine);
   };
 }
 

@@ -1,6 +1,7 @@
 /** Hands the terminal to the screen, with what the environment and the settings say of it. */
 import type { Target } from '../screen/app/services.ts';
 import { detectTheme } from '../screen/theme.ts';
+import { makePlanWatch } from '../sitting/plan-watch.ts';
 import type { Settings } from '../sitting/settings.ts';
 import type { World } from '../sitting/world.ts';
 import { type ClockReading, clockJump } from '../store/clock.ts';
@@ -30,9 +31,10 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
   // Ink decides on colour when it is loaded, and knows nothing of NO_COLOR; attributes are written by hand.
   process.env['FORCE_COLOR'] = '0';
   const { runScreen } = await import('../screen/app/run-screen.tsx');
+  const plan = makePlanWatch(world.disk, () => {});
   let before: ClockReading = world.clock.read();
   await runScreen({
-    services: makeServices({ world, settings: settings.values, plans, amendment: () => null }),
+    services: makeServices({ world, settings: settings.values, plans, plan }),
     target,
     theme,
     guardMs: guardOf(io.env['MILLSIDE_GUARD_MS']),
@@ -44,6 +46,7 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
       const jump = clockJump(before, after);
       before = after;
       if (state.kind !== 'open') return;
+      plan.look(state, after.mono_ms);
       if (jump.slept_ms > 0) send({ kind: 'noteSuspend', ms: jump.slept_ms });
       if (jump.set_ms !== 0) send({ kind: 'noteClockStep', ms: jump.set_ms });
     },

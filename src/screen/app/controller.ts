@@ -137,7 +137,7 @@ export function makeController(options: ControllerOptions): Controller {
 
   const begin = async (path: string): Promise<void> => {
     set({ stage: { kind: 'loading', about: 'reading the plan' } });
-    const begun = await services.begin(path);
+    const begun = await services.begin(path, null);
     if (isFault(begun)) return set({ stage: { kind: 'fault', fault: begun } });
     if ('lines' in begun)
       return set({ stage: { kind: 'stopped', title: 'THIS PLAN CANNOT BE OPENED', lines: begun.lines } });

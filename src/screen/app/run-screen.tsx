@@ -114,20 +114,20 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
   };
   const changed = makePacer(redraw, tell_ms);
 
-  const app = render(
-    <Frame
-      source={{
-        subscribe: (listener) => {
-          listeners.add(listener);
-          return () => listeners.delete(listener);
-        },
-        read: () => frame,
-      }}
-    />,
-    { stdout: session.painter.stream, debug: true, exitOnCtrlC: false, patchConsole: false },
-  );
-  for (let count = 0; count < warmUps; count += 1)
-    app.rerender(<Frame source={{ subscribe: () => () => {}, read: () => frame }} />);
+  const source = {
+    subscribe: (listener: () => void) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    read: () => frame,
+  };
+  const app = render(<Frame source={source} />, {
+    stdout: session.painter.stream,
+    debug: true,
+    exitOnCtrlC: false,
+    patchConsole: false,
+  });
+  for (let count = 0; count < warmUps; count += 1) app.rerender(<Frame source={source} />);
   controller.subscribe(changed);
   session.painter.stream.on('resize', changed);
 

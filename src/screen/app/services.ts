@@ -15,13 +15,25 @@ export type Target =
   | { readonly kind: 'batch'; readonly id: string }
   | { readonly kind: 'plan'; readonly path: string };
 
+export type Begun =
+  | { readonly kind: 'begun'; readonly id: string }
+  /** The plan has problems or findings that stop it; `canBeTaken` when a word of the operator may open it all the same. */
+  | { readonly kind: 'stopped'; readonly lines: readonly string[]; readonly canBeTaken: boolean };
+
 export type Services = {
   readonly now: () => Instant;
   readonly offers: () => Promise<readonly Offer[] | Fault>;
   /** Goes on with a batch; takes it from another computer only when told so. */
   readonly open: (id: string, takeFromOtherHost: boolean) => Promise<OpenAnswer>;
-  /** Makes a batch of the plan at `path`: its id, or all that is wrong with the plan as lines. */
-  readonly begin: (path: string) => Promise<{ readonly id: string } | { readonly lines: readonly string[] } | Fault>;
+  /**
+   * Makes a batch of the plan at `path`: its id, or why not. A plan with a finding that stops is begun only with `word`:
+   * the operator's reason for taking it all the same, which enters the journal.
+   */
+  readonly begin: (path: string, word: string | null) => Promise<Begun | Fault>;
+  /** What is to be said of the plan file while the batch runs (changed, spoiled, gone), or null. */
+  readonly planNote: () => string | null;
+  /** Warnings and notes of the plan's checks for one operation, for its setup card. */
+  readonly warnings: (state: BatchState, operation: number) => readonly string[];
   /** A batch that another terminal has, as it stands now. */
   readonly look: (id: string) => Promise<BatchState | Fault>;
   /** The report of a batch as text lines of at most `columns`. */
