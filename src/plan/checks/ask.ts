@@ -133,6 +133,17 @@ export function hole(ask: CheckAsk, visit: VisitSeen) {
   };
 }
 
+/** The last visit of another cut to the same hole before this one that is wanted. */
+export function lastBefore(
+  ask: CheckAsk,
+  visit: VisitSeen,
+  wanted: (other: VisitSeen) => boolean,
+): VisitSeen | undefined {
+  return ask
+    .visitsAt(visit.drawn)
+    .findLast((other) => other.order < visit.order && wanted(other) && isSameHole(ask, other, visit));
+}
+
 /** Thickness of the part along the spindle in an operation. */
 export const thicknessAt = (operation: OperationSeen): Mm => operation.work.size.z;
 

@@ -94,6 +94,8 @@ function rowOf(prefix: string, key: string, field: z.core.$ZodType): Row {
   return { key, needed, about: metaOf(field), inner };
 }
 
+const keysOf = (section: Section): string => section.rows.map((row) => row.key).join();
+
 /** The maps inside a field, through optional, list, map of names and union; each branch of a union has its own heading. */
 function sectionsIn(title: string, schema: z.core.$ZodType): readonly Section[] {
   const { innerType, in: input, options, element, valueType } = definition(schema);
@@ -101,9 +103,12 @@ function sectionsIn(title: string, schema: z.core.$ZodType): readonly Section[] 
   if (own !== undefined) return [own];
   if (options !== undefined) {
     const branches = options.flatMap((option) => sectionsIn(title, option));
-    return branches.length < 2
-      ? branches
-      : branches.map((branch) => ({ ...branch, title: `${title} (${branch.rows[0]?.key ?? ''})` }));
+    const different = branches.filter(
+      (branch, at) => branches.findIndex((other) => keysOf(other) === keysOf(branch)) === at,
+    );
+    return different.length < 2
+      ? different
+      : different.map((branch) => ({ ...branch, title: `${title} (${branch.rows[0]?.key ?? ''})` }));
   }
   const next = innerType ?? input ?? element ?? valueType;
   return next === undefined ? [] : sectionsIn(title, next);

@@ -1,5 +1,5 @@
 import { zeroCorner } from '../../resolve/frames.ts';
-import { type CheckAsk, hole, type OperationSeen, once, type VisitSeen } from '../ask.ts';
+import { type CheckAsk, lastBefore, type OperationSeen, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** Tools that must meet the hole of another. */
@@ -16,10 +16,7 @@ export const datumMoved: Rule = {
 
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   if (!FITS.has(visit.cut.kind) || visit.operation.setup === undefined) return [];
-  const earlier = hole(ask, visit).before.filter(
-    ({ cut, operation }) => FITS.has(cut.kind) && operation.setup !== undefined,
-  );
-  const before = earlier.at(-1);
+  const before = lastBefore(ask, visit, ({ cut, operation }) => FITS.has(cut.kind) && operation.setup !== undefined);
   if (before === undefined || before.operation.resolved.setup === visit.operation.resolved.setup) return [];
   return (['x', 'y'] as const).flatMap((axis): readonly Hit[] => {
     const [now, then] = [endOf(ask, visit.operation, axis), endOf(ask, before.operation, axis)];
