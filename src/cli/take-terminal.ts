@@ -1,6 +1,5 @@
 /** Hands the terminal to the screen, with what the environment and the settings say of it. */
 import type { Target } from '../screen/app/services.ts';
-import { detectTheme } from '../screen/theme.ts';
 import { makePlanWatch } from '../sitting/plan-watch.ts';
 import type { Settings } from '../sitting/settings.ts';
 import type { World } from '../sitting/world.ts';
@@ -27,6 +26,7 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
     ...(screen.glyphs === undefined ? {} : { glyphs: screen.glyphs }),
     ...(screen.ground === undefined ? {} : { ground: screen.ground }),
   };
+  const { detectTheme } = await import('../screen/theme.ts');
   const theme = detectTheme(io.env, io.isTerminal, {}, wishes);
   // Ink decides on colour when it is loaded, and knows nothing of NO_COLOR; attributes are written by hand.
   process.env['FORCE_COLOR'] = '0';
