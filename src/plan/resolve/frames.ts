@@ -4,7 +4,7 @@
  *
  * The drawing measures from its datum corner; a setup measures from the ground that its zero touches. Between them the part
  * is taken from its left front corner (u to the right, v away): a flip changes u to length - u or v to width - v. On edge or
- * on end the plan writes its points as the part lies there, and nothing is flipped.
+ * on end the plan writes its points from the setup's own zero, as the part lies there, and nothing is changed.
  */
 
 import type { Position } from '../../shop/patterns.ts';
@@ -22,6 +22,9 @@ export interface Frame {
   readonly signY: 1 | -1;
   readonly addY: Mm;
 }
+
+/** Coordinates that are taken as they are written. */
+export const AS_WRITTEN: Frame = { signX: 1, addX: asMm(0), signY: 1, addY: asMm(0) };
 
 /** Size of the part as it lies: along X, along Y, and up. */
 export interface LyingSize {
@@ -72,6 +75,7 @@ export function zeroCorner(setup: PlanSetup, fixedJaw: string | undefined, datum
  * drawing's (10, 15) is (10, -15) in the setup; end for end it is (50, -15).
  */
 export function frameOf(part: Plan['part'], lie: Lie, corner: ZeroCorner): Frame {
+  if (lie === 'on edge' || lie === 'on end') return AS_WRITTEN;
   const datum = part.datum ?? 'left front';
   const size = lyingSize(part, lie);
   const drawnU = datum.startsWith('left') ? 0 : size.x;

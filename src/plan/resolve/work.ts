@@ -12,7 +12,7 @@ import type { PlanCut, PlanDepth, PlanOperation } from '../schema/operations.ts'
 import type { PlanSetup } from '../schema/setups.ts';
 import type { PlanTool } from '../schema/tools.ts';
 import { addProblem, entryOf, operationPath, type Resolving } from './context.ts';
-import { type Frame, frameOf, type Lie, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
+import { AS_WRITTEN, type Frame, frameOf, type Lie, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
 import { type KnownMachines, machineNamed } from './machines.ts';
 import { type DrawnPoints, pointsNamed } from './points.ts';
 import { toolNamed } from './tools.ts';
@@ -49,8 +49,6 @@ export interface OperationWork {
   readonly cuts: readonly CutWork[];
 }
 
-const NO_FRAME = { signX: 1, addX: 0 as Mm, signY: 1, addY: 0 as Mm } as const;
-
 /** Kinds of work that are done with the hands alone. */
 const BENCH_KINDS: ReadonlySet<OperationKind> = new Set(['deburr', 'round corners', 'inspect', 'away', 'hand work']);
 
@@ -79,7 +77,7 @@ function layOpen(
   const lie = setup?.lies ?? 'as drawn';
   const frame =
     setup === undefined
-      ? NO_FRAME
+      ? AS_WRITTEN
       : frameOf(part, lie, zeroCorner(setup, machine?.vice?.['fixed jaw'] ?? 'rear', part.datum ?? 'left front'));
   const size = lyingSize(part, lie);
   const base = {

@@ -28,7 +28,8 @@ A job plan is a YAML 1.2 file, \`format: 1\`. A bare length is in the plan's \`u
 quotes, \`"#7"\`. A text with a comma inside braces needs quotes. Keys that are not listed here are refused.
 
 Points and lines are written as on the drawing, from the corner of the part that \`part.datum\` names: +X to the right, +Y away
-from the user, +Z up. Each setup turns them into its own coordinates.
+from the user, +Z up. Each setup turns them into its own coordinates. For a setup
+"on edge" or "on end" they are written from the zero of that setup, as the part lies there.
 `;
 
 /**
