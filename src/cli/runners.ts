@@ -10,4 +10,5 @@ export const runners: Readonly<Record<string, () => Promise<Runner>>> = {
   status: async () => (await import('./status.ts')).runStatus,
   report: async () => (await import('./report.ts')).runReport,
   rehearse: async () => (await import('./rehearse.ts')).runRehearse,
+  reckon: async () => (await import('./reckon/run-reckon.ts')).runReckon,
 };
