@@ -10,7 +10,7 @@
 import type { Position } from '../../shop/patterns.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import type { Plan } from '../schema/plan.ts';
-import type { PlanSetup } from '../schema/setups.ts';
+import type { PlanAxisZero, PlanSetup } from '../schema/setups.ts';
 
 /** How the part lies, as resolved plans name it. */
 export type Lie = NonNullable<PlanSetup['lies']>;
@@ -63,10 +63,14 @@ export function zeroCorner(setup: PlanSetup, fixedJaw: string | undefined, datum
   const yEnd = setup.zero?.y?.end as 'front' | 'rear' | undefined;
   const jawEnd = fixedJaw === 'rear' || fixedJaw === 'front' ? fixedJaw : undefined;
   return {
-    x: { end: xEnd ?? setup.stop?.side ?? side, at: setup.zero?.x?.at ?? asMm(0) },
-    y: { end: yEnd ?? jawEnd ?? depth, at: setup.zero?.y?.at ?? asMm(0) },
+    x: { end: xEnd ?? setup.stop?.side ?? side, at: endAt(setup.zero?.x) },
+    y: { end: yEnd ?? jawEnd ?? depth, at: endAt(setup.zero?.y) },
   };
 }
+
+/** Coordinate of the end that carries zero: a bore or line has its own coordinate and leaves zero at the end itself. */
+const endAt = (zero: PlanAxisZero | undefined): Mm =>
+  zero?.at === undefined || zero.how === 'indicator' || zero.how === 'scribed line' ? asMm(0) : zero.at;
 
 /**
  * The frame of a setup.

@@ -18,7 +18,9 @@ const axisZero = (f: Fields, axis: 'X' | 'Y') =>
       axis === 'X' ? ['left', 'right'] : ['front', 'rear'],
       'the side on which the part lies',
     ).optional(),
-    at: f.length('Coordinate of that ground.', { default: '0' }).optional(),
+    at: f
+      .length('Coordinate of that ground; of the bore or line, measured from the end that is zero.', { default: '0' })
+      .optional(),
   });
 
 const zZero = (f: Fields) =>
