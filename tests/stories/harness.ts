@@ -46,6 +46,8 @@ export type Program = {
   thaw(): void;
   /** Waits for the end and gives the exit code (128 + n after a signal). Not after `hangUp`: see `gone`. */
   exit(timeoutMs?: number): Promise<number>;
+  /** Whether the program has ended and everything it wrote has been read. */
+  hasEnded(): boolean;
   /** Waits until the process is no more. */
   gone(timeoutMs?: number): Promise<void>;
 };
@@ -144,6 +146,7 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
       );
       return code ?? -1;
     },
+    hasEnded: () => code !== undefined,
     gone: (timeoutMs = PATIENCE_MS) =>
       until(
         () => !isAlive(own),
