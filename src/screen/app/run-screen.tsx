@@ -42,18 +42,17 @@ const warmUps = 20;
 export async function runScreen(options: ScreenOptions): Promise<void> {
   const { services, theme } = options;
   const table = keyMapFor(options.hand);
-  let exitCode = 0;
-  let isLeaving = false;
+  let leaving: Promise<void> | null = null;
+  let isToldToEnd = false;
 
   const leaveSitting = async (why: 'left' | 'signal' | 'hang-up'): Promise<void> => {
     const { stage } = controller.read();
     if (stage.kind === 'batch') await stage.opened.leave(why);
   };
   const leave = (code: number): void => {
-    if (isLeaving) return;
-    isLeaving = true;
-    exitCode = code;
-    void leaveSitting('left').finally(() => session.end(exitCode));
+    if (leaving !== null) return;
+    leaving = leaveSitting('left');
+    void leaving.finally(() => process.exit(code));
   };
 
   const controller = makeController({
@@ -70,7 +69,7 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     stdin: process.stdin,
     stdout: process.stdout,
     onKey: (key) => {
-      if (!isLeaving) controller.press(key);
+      if (leaving === null) controller.press(key);
     },
     onResume: () => changed(),
     lastWords: () => {
@@ -79,10 +78,13 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     },
     exit: ((code: number) => {
       // A bug may have hurt the sitting: then nothing more is written. Every other way out ends it with its own event.
-      if (code === 70 || isLeaving) process.exit(code);
-      isLeaving = true;
+      if (code === 70) process.exit(code);
+      // A closed window says so several times over; only the first may end the sitting, none may cut that short.
+      if (isToldToEnd) return;
+      isToldToEnd = true;
       setTimeout(() => process.exit(code), lastWrite_ms);
-      void leaveSitting(code === 129 ? 'hang-up' : 'signal').finally(() => process.exit(code));
+      leaving ??= leaveSitting(code === 129 ? 'hang-up' : 'signal');
+      void leaving.finally(() => process.exit(code));
     }) as (code: number) => never,
   });
 
