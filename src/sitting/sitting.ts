@@ -63,6 +63,8 @@ type Waiting = { readonly command: Command; readonly at: Instant; readonly answe
 export function startSitting(options: SittingOptions): Sitting {
   const { journal, now } = options;
   let view: SittingView = { state: options.state, said: null, savingSince: null };
+  // The line up to which the state is folded: what the next append is decided on.
+  let folded = journal.seq;
   let isWorking = false;
   let isClosed = false;
   const listeners = new Set<() => void>();
@@ -90,13 +92,14 @@ export function startSitting(options: SittingOptions): Sitting {
       const outcome = decide(view.state, command, contextAt(at, options.amendment()));
       if (outcome.kind === 'refused') return { kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms };
       const by = view.state.kind === 'none' ? (options.by ?? '') : (view.state.by ?? options.by ?? '');
-      const seq = journal.seq;
-      const appended = await journal.append(seq, [{ by, at, command, events: outcome.events }]);
+      const appended = await journal.append(folded, [{ by, at, command, events: outcome.events }]);
       if (isFault(appended)) return { kind: 'fault', fault: appended, mono_ms: at.mono_ms };
       if (appended.kind === 'conflict') {
-        await readOn(seq + 1);
+        const unread = await readOn();
+        if (unread !== undefined) return { kind: 'fault', fault: unread, mono_ms: at.mono_ms };
         continue;
       }
+      folded = appended.seq;
       view = { ...view, state: foldLine(view.state, { at, events: outcome.events }) };
       const counted = outcome.events.some((event) => event.kind === 'LoadCounted');
       return counted
@@ -105,15 +108,16 @@ export function startSitting(options: SittingOptions): Sitting {
     }
   };
 
-  const readOn = async (from: number): Promise<void> => {
-    await journal.read(from, (line) => {
+  /** Takes in the lines that somebody else wrote since. */
+  const readOn = async (): Promise<Fault | undefined> =>
+    journal.read(folded + 1, (line) => {
       view = { ...view, state: foldLine(view.state, line) };
+      folded = line.seq;
     });
-  };
 
   const send = (command: Command, at: Instant = now()): Promise<Said> =>
     new Promise((answer) => {
-      if (isClosed) return;
+      if (isClosed) return answer({ kind: 'refused', reason: 'the batch is being left', mono_ms: at.mono_ms });
       waiting.push({ command, at, answer });
       if (view.savingSince === null) view = { ...view, savingSince: at.mono_ms };
       void work();
