@@ -47,7 +47,7 @@ export function makeSelf(): Self {
   };
 }
 
-/** Tries once to become the one writer of the batch in `folder`. Never waits for the holder. */
+/** Tries to become the one writer of the batch in `folder`. Waits under a second for a holder that is just coming or going. */
 export async function lockBatch(
   disk: Disk,
   folder: string,
@@ -56,8 +56,8 @@ export async function lockBatch(
 ): Promise<LockAnswer> {
   const identity = await identityOf(disk, folder);
   if (isFault(identity)) return identity;
-  const socket = self.hasSockets ? await bindSocket(socketName(identity)) : undefined;
-  if (socket === 'taken') return { kind: 'held', owner: await awaitOwner(disk, folder, self) };
+  const socket = self.hasSockets ? await bindOrFindHolder(disk, folder, self, socketName(identity)) : undefined;
+  if (socket !== undefined && 'kind' in socket) return socket;
   const claim = await orFault({ doing: 'the batch could not be locked', where: folder, code: 73 }, () =>
     claimOwnerFile(disk, folder, self, (owner) => judge(owner, self, options.takeFromOtherHost)),
   );
@@ -113,15 +113,25 @@ async function bindSocket(name: string): Promise<Server | 'taken'> {
   });
 }
 
-const LOOKS = 10;
+const LOOKS = 30;
 const LOOK_EVERY_MS = 30;
 
-/** The holder of the socket writes its owner file right after; until then the file may be missing or of one before. */
-async function awaitOwner(disk: Disk, folder: string, self: Self): Promise<Owner | undefined> {
+/**
+ * The socket, or who holds it. Its holder writes the owner file right after binding; until then the file may be missing or
+ * of one before. A killed holder keeps the socket until the last of its threads is gone: so it is asked for again meanwhile.
+ */
+async function bindOrFindHolder(
+  disk: Disk,
+  folder: string,
+  self: Self,
+  name: string,
+): Promise<Server | { readonly kind: 'held'; readonly owner: Owner | undefined }> {
   for (let look = 0; look < LOOKS; look += 1) {
+    const socket = await bindSocket(name);
+    if (socket !== 'taken') return socket;
     const owner = (await readOwner(disk, folder))?.owner;
-    if (owner !== undefined && judge(owner, self, false) === 'held') return owner;
+    if (owner !== undefined && judge(owner, self, false) === 'held') return { kind: 'held', owner };
     await new Promise((go) => setTimeout(go, LOOK_EVERY_MS));
   }
-  return undefined;
+  return { kind: 'held', owner: undefined };
 }
