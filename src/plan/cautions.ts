@@ -9,7 +9,7 @@ export type { CautionRow } from './cautions-table.ts';
 export { DEFERRING_LINE } from './cautions-table.ts';
 
 /** Most cautions on one card. */
-export const MOST_CAUTIONS = 3;
+const MOST_CAUTIONS = 3;
 
 type Topic = keyof typeof CAUTION_TABLE;
 

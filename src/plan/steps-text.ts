@@ -3,7 +3,7 @@ import { asSeconds } from '../shop/quantities.ts';
 import { formatDuration, formatFixed } from '../shop/units.ts';
 import { DEFERRING_LINE } from './cautions.ts';
 import { neutral } from './read/problem.ts';
-import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps.ts';
+import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps-model.ts';
 
 /** The whole text, with a line feed at its end. Nothing of the plan reaches the terminal raw. */
 export function formatSteps(steps: PlanSteps): string {

@@ -1,6 +1,6 @@
 /**
  * What `millside steps` tells: every operation of a resolved plan with its points in absolute coordinates, depths, speeds,
- * checks and times. The model is plain data in the plan's own units (its JSON is shape version 1, see `PlanSteps`);
+ * checks and times. The model is plain data in the plan's own units (its JSON is shape version 1, see steps-model.ts);
  * steps-text.ts makes the text.
  */
 import { dialCount, dialReading, formatDialReading } from '../shop/dials.ts';
@@ -19,124 +19,16 @@ import type {
   ResolvedPlan,
   ResolvedPoint,
 } from './resolved.ts';
-
-/** A reading on a dial, in turns and divisions from zero; null where the axis has no dial. */
-export type DialText = string | null;
-
-export interface StepPoint {
-  readonly name: string;
-  readonly x: number;
-  readonly y: number;
-  readonly z: number | null;
-  readonly note: string | null;
-  readonly dial: { readonly x: DialText; readonly y: DialText; readonly z: DialText };
-}
-
-export interface StepPass {
-  readonly name: string;
-  readonly feed_axis: 'x' | 'y';
-  readonly feed_towards: '+' | '-';
-  readonly from: { readonly x: number; readonly y: number };
-  readonly to: { readonly x: number; readonly y: number };
-  readonly z: number;
-  readonly dial: {
-    readonly from: DialText;
-    readonly to: DialText;
-    readonly across: DialText;
-    readonly z: DialText;
-  };
-}
-
-export interface StepCut {
-  readonly tool: string | null;
-  readonly tool_name: string | null;
-  readonly speed_rpm: number | null;
-  readonly computed_rpm: number | null;
-  readonly because: string;
-  readonly remark: string | null;
-  readonly feed_per_turn: number | null;
-  readonly feel_s: { readonly from: number; readonly to: number } | null;
-  readonly peck: number | null;
-  readonly top_diameter: number | null;
-  readonly thread: {
-    readonly name: string;
-    readonly pitch: number;
-    readonly tap_drill: string | null;
-    readonly turns: number | null;
-    readonly by_hand: boolean;
-    readonly full_thread: number | null;
-  } | null;
-  readonly z: number | null;
-  readonly points: readonly StepPoint[];
-  readonly passes: readonly StepPass[];
-}
-
-export interface StepCheck {
-  readonly title: string;
-  readonly gauge: string | null;
-  readonly nominal: number | null;
-  readonly lower: number | null;
-  readonly upper: number | null;
-  readonly question: string | null;
-  readonly first_off: boolean;
-  readonly every: number | null;
-  readonly last: boolean;
-}
-
-export interface StepOperation {
-  readonly number: number;
-  readonly title: string;
-  readonly kind: string;
-  readonly station: string;
-  readonly machine: string | null;
-  readonly setup: string | null;
-  readonly variants: readonly string[];
-  readonly per_load: number;
-  readonly counting: string;
-  readonly stop_length: number | null;
-  readonly located_by: string | null;
-  readonly away: { readonly to: string; readonly changes: readonly string[] } | null;
-  readonly cuts: readonly StepCut[];
-  readonly checks: readonly StepCheck[];
-  readonly notes: readonly string[];
-  readonly cautions: readonly string[];
-  readonly estimate: { readonly setup_s: number; readonly piece_s: number; readonly from: string };
-}
-
-export interface StepSetup {
-  readonly id: string;
-  readonly title: string;
-  readonly machine: string;
-  readonly x_zero: string | null;
-  readonly y_zero: string | null;
-  readonly z_zero: string | null;
-  readonly steps: readonly string[];
-  readonly prove: readonly string[];
-}
-
-/** Shape version 1. Lengths in `units`, times in seconds. */
-export interface PlanSteps {
-  readonly format: 1;
-  readonly plan: string;
-  readonly job: string;
-  readonly drawing: string | null;
-  readonly revision: string | null;
-  readonly units: 'mm' | 'inch';
-  readonly material: string;
-  readonly part: { readonly length: number; readonly width: number; readonly thickness: number };
-  readonly variants: readonly { readonly id: string; readonly title: string; readonly quantity: number }[];
-  readonly spares: number;
-  readonly start: number;
-  readonly stock: {
-    readonly section: string;
-    readonly blank: number;
-    readonly bars: readonly { readonly length: number; readonly blanks_per_bar: number; readonly bars: number }[];
-  } | null;
-  readonly setups: readonly StepSetup[];
-  readonly operations: readonly StepOperation[];
-  /** What was worked out because the plan left it out. */
-  readonly computed: readonly ComputedNote[];
-}
+import type {
+  DialText,
+  PlanSteps,
+  StepCheck,
+  StepCut,
+  StepOperation,
+  StepPass,
+  StepPoint,
+  StepSetup,
+} from './steps-model.ts';
 
 /** Rounds a length to the plan's units: thousandths of a millimetre, ten-thousandths of an inch. */
 type InUnits = (length: Mm) => number;
@@ -291,7 +183,7 @@ function passSteps(machine: ResolvedMachine | undefined, pass: ResolvedPass, inU
 }
 
 /** What the dial of an axis reads at a coordinate; null for an axis without one. */
-export function dialText(axis: AxisReading | undefined, at: Mm): DialText {
+function dialText(axis: AxisReading | undefined, at: Mm): DialText {
   if (axis?.kind !== 'dial') return null;
   const dial = { perTurn: axis.perTurn, divisions: axis.divisions };
   const moves = axis.clockwiseMoves === '+' ? 'plus' : 'minus';

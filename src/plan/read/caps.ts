@@ -5,7 +5,7 @@
 import type { Problem } from './problem.ts';
 
 /** Longest plan in bytes of UTF-8. */
-export const MAX_PLAN_BYTES = 128 * 1024;
+const MAX_PLAN_BYTES = 128 * 1024;
 /** Most lines; a plan of 99 operations has fewer than 3000. */
 const MAX_LINES = 6000;
 /** Most entries of brackets and braces, counted by their commas. */

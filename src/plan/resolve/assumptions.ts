@@ -42,8 +42,6 @@ export const belowFaceOf = (unit: LengthUnit): Mm => (unit === 'mm' ? asMm(0.5) 
 export const runOutOf = (unit: LengthUnit): Mm => (unit === 'mm' ? asMm(1) : inchesToMm(0.04));
 /** Threads of room below the tip of a tap in a blind hole, where the plan says nothing. */
 export const THREADS_BELOW_TAP = 1;
-/** Feed of one tooth of an end mill where no table is asked: used for times only, never shown as a feed to set. */
-export const MILL_FEED_PER_TOOTH = asMm(0.04);
 /** Share of a slot's width that counts as "the width of the cutter". */
 export const SAME_WIDTH = asMm(0.03);
 /** Part of the cutter's diameter by which a wide step advances from pass to pass. */

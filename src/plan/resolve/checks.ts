@@ -98,7 +98,7 @@ function fromLimits(
 }
 
 /** The tolerance of a size that has none of its own. */
-export function generalTolerance(resolving: Resolving, size: Mm, path: readonly PathStep[]): Result<PlusMinus> {
+function generalTolerance(resolving: Resolving, size: Mm, path: readonly PathStep[]): Result<PlusMinus> {
   const tolerance = resolving.plan.tolerance;
   if (tolerance === undefined) {
     return refuse({

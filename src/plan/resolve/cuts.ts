@@ -146,7 +146,7 @@ function feelOf(
 }
 
 /** Length of a pass along its axis. */
-export const passLength = (pass: ResolvedPass): number => Math.hypot(pass.to.x - pass.from.x, pass.to.y - pass.from.y);
+const passLength = (pass: ResolvedPass): number => Math.hypot(pass.to.x - pass.from.x, pass.to.y - pass.from.y);
 
 function peckOf(ask: CutAsk, cut: CutWork, tool: ResolvedTool | undefined, depth: Mm): Mm | null {
   if (cut.kind !== 'drill' || tool?.diameter == null || depth <= 0) return null;

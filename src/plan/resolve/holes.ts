@@ -69,7 +69,7 @@ export function threadOfCut(cut: CutWork): Thread | undefined {
 }
 
 /** Depth of full thread of a blind tapping cut; undefined when it goes through or does not say. */
-export function fullThreadOf(cut: CutWork, point: WorkPoint): Mm | undefined {
+function fullThreadOf(cut: CutWork, point: WorkPoint): Mm | undefined {
   const depth = point.depth ?? cut.plan.depth;
   return cut.plan['full thread'] ?? (depth?.kind === 'length' ? depth.mm : undefined);
 }

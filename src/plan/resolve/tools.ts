@@ -13,7 +13,7 @@ import type { PlanTool } from '../schema/tools.ts';
 import { addProblem, entryOf, type Resolving, take } from './context.ts';
 
 /** Threads of lead of a tap of which nothing is said: the longest plug tap (ANSI tap chamfers, 3 to 5 threads). */
-export const USUAL_TAP_LEAD = 5;
+const USUAL_TAP_LEAD = 5;
 /** Included angle of a spot or countersink of which nothing is said. */
 const USUAL_CONE_ANGLE = asDegrees(90);
 
@@ -41,7 +41,7 @@ export function cuttingDiameter(tool: PlanTool): Mm | null {
 }
 
 /** The thread of a tap, when it names one that is known. */
-export function threadOf(tool: PlanTool): Thread | undefined {
+function threadOf(tool: PlanTool): Thread | undefined {
   if (tool.thread === undefined) return undefined;
   const thread = parseThread(tool.thread);
   return thread.ok ? thread.value : undefined;
@@ -55,7 +55,7 @@ export function leadThreads(tool: PlanTool | undefined, pitch: Mm): number {
 }
 
 /** Lead of a tap or bevel of a reamer as a length; null for other tools. */
-export function leadLength(tool: PlanTool, pitch: Mm | undefined): Mm | null {
+function leadLength(tool: PlanTool, pitch: Mm | undefined): Mm | null {
   if (tool.kind === 'reamer') return tool.lead?.kind === 'length' ? tool.lead.mm : asMm(0);
   if (tool.kind !== 'tap') return tool.lead?.kind === 'length' ? tool.lead.mm : null;
   return pitch === undefined ? null : asMm(leadThreads(tool, pitch) * pitch);

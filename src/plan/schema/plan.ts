@@ -26,7 +26,7 @@ import { toolSection } from './tools.ts';
 
 /** Bounds of a plan: pieces ordered, operations, points. */
 export const MAX_PIECES = 10_000;
-export const MAX_OPERATIONS = 99;
+const MAX_OPERATIONS = 99;
 export const MAX_POINTS = 2000;
 
 const hoursField = form('A span of working time.', '18:00-22:00', (text): [string, string] | undefined => {
@@ -90,9 +90,6 @@ const allowancesSection = (f: Fields) =>
       .allowance('Between the cutter and the part at an open end of a line cut.', '1 mm or .040 in')
       .optional(),
   });
-
-/** Classes of work for which a plan may give its cutting speeds. */
-export const speedWork = ['drill', 'spot', 'mill', 'ream', 'tap', 'countersink', 'counterbore'] as const;
 
 const speedsSection = () =>
   section('Cutting speeds of this plan, instead of those of the table.', {

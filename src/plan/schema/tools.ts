@@ -14,7 +14,7 @@ import {
   words,
 } from './fields.ts';
 
-export const toolKinds = [
+const toolKinds = [
   'spot',
   'drill',
   'reamer',
@@ -27,7 +27,6 @@ export const toolKinds = [
   'file',
   'hand tool',
 ] as const;
-export type ToolKind = (typeof toolKinds)[number];
 
 const leadThreads = form('Lead of a tap in threads.', '5 threads', (text) => {
   const match = /^(\d+(?:\.\d+)?) threads?$/u.exec(text);

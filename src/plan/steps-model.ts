@@ -1,0 +1,120 @@
+/** The shape of what `millside steps` tells, version 1: plain data, lengths in the plan's units, times in seconds. */
+import type { ComputedNote } from './resolve/context.ts';
+
+/** A reading on a dial, in turns and divisions from zero; null where the axis has no dial. */
+export type DialText = string | null;
+
+export interface StepPoint {
+  readonly name: string;
+  readonly x: number;
+  readonly y: number;
+  readonly z: number | null;
+  readonly note: string | null;
+  readonly dial: { readonly x: DialText; readonly y: DialText; readonly z: DialText };
+}
+
+export interface StepPass {
+  readonly name: string;
+  readonly feed_axis: 'x' | 'y';
+  readonly feed_towards: '+' | '-';
+  readonly from: { readonly x: number; readonly y: number };
+  readonly to: { readonly x: number; readonly y: number };
+  readonly z: number;
+  readonly dial: {
+    readonly from: DialText;
+    readonly to: DialText;
+    readonly across: DialText;
+    readonly z: DialText;
+  };
+}
+
+export interface StepCut {
+  readonly tool: string | null;
+  readonly tool_name: string | null;
+  readonly speed_rpm: number | null;
+  readonly computed_rpm: number | null;
+  readonly because: string;
+  readonly remark: string | null;
+  readonly feed_per_turn: number | null;
+  readonly feel_s: { readonly from: number; readonly to: number } | null;
+  readonly peck: number | null;
+  readonly top_diameter: number | null;
+  readonly thread: {
+    readonly name: string;
+    readonly pitch: number;
+    readonly tap_drill: string | null;
+    readonly turns: number | null;
+    readonly by_hand: boolean;
+    readonly full_thread: number | null;
+  } | null;
+  readonly z: number | null;
+  readonly points: readonly StepPoint[];
+  readonly passes: readonly StepPass[];
+}
+
+export interface StepCheck {
+  readonly title: string;
+  readonly gauge: string | null;
+  readonly nominal: number | null;
+  readonly lower: number | null;
+  readonly upper: number | null;
+  readonly question: string | null;
+  readonly first_off: boolean;
+  readonly every: number | null;
+  readonly last: boolean;
+}
+
+export interface StepOperation {
+  readonly number: number;
+  readonly title: string;
+  readonly kind: string;
+  readonly station: string;
+  readonly machine: string | null;
+  readonly setup: string | null;
+  readonly variants: readonly string[];
+  readonly per_load: number;
+  readonly counting: string;
+  readonly stop_length: number | null;
+  readonly located_by: string | null;
+  readonly away: { readonly to: string; readonly changes: readonly string[] } | null;
+  readonly cuts: readonly StepCut[];
+  readonly checks: readonly StepCheck[];
+  readonly notes: readonly string[];
+  readonly cautions: readonly string[];
+  readonly estimate: { readonly setup_s: number; readonly piece_s: number; readonly from: string };
+}
+
+export interface StepSetup {
+  readonly id: string;
+  readonly title: string;
+  readonly machine: string;
+  readonly x_zero: string | null;
+  readonly y_zero: string | null;
+  readonly z_zero: string | null;
+  readonly steps: readonly string[];
+  readonly prove: readonly string[];
+}
+
+/** Shape version 1. Lengths in `units`, times in seconds. */
+export interface PlanSteps {
+  readonly format: 1;
+  readonly plan: string;
+  readonly job: string;
+  readonly drawing: string | null;
+  readonly revision: string | null;
+  readonly units: 'mm' | 'inch';
+  readonly material: string;
+  readonly part: { readonly length: number; readonly width: number; readonly thickness: number };
+  readonly variants: readonly { readonly id: string; readonly title: string; readonly quantity: number }[];
+  readonly spares: number;
+  readonly start: number;
+  readonly stock: {
+    readonly section: string;
+    readonly blank: number;
+    readonly bars: readonly { readonly length: number; readonly blanks_per_bar: number; readonly bars: number }[];
+  } | null;
+  readonly setups: readonly StepSetup[];
+  readonly operations: readonly StepOperation[];
+  /** What was worked out because the plan left it out. */
+  readonly computed: readonly ComputedNote[];
+}
