@@ -3,8 +3,8 @@ import { schemaPage } from '../../src/plan/schema/schema-page.ts';
 import { textOf } from './plan-samples.ts';
 
 it('the reference page of the plan language is the one that the schema makes', async () => {
-  await expect(schemaPage()).toMatchFileSnapshot('../../docs/job-plan.md');
-  expect(textOf('docs/job-plan.md')).toContain('| `point angle` |');
+  await expect(schemaPage()).toMatchFileSnapshot('../../jobs/README.md');
+  expect(textOf('jobs/README.md')).toContain('| `point angle` |');
 });
 
 it('every key of the page says what it means', () => {

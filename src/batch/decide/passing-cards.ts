@@ -143,7 +143,7 @@ function answeredAway(batch: Batch, card: CardOf<'away'>, passing: Passing): Dec
   }
   if (count === 0) return refused('at least one piece goes out; go to another operation to wait');
   const waiting = waitingAt(batch, hand.at);
-  if (count > waiting) return refused(`only ${formatPieces(waiting)} wait here`);
+  if (count > waiting) return refused(`waiting here: ${formatPieces(waiting)}, not ${count}`);
   const to = hand.place.operation.away?.to ?? 'away';
   return events(card_, { kind: 'SentAway', ...hand.named, pieces: count, to });
 }

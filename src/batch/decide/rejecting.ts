@@ -73,10 +73,11 @@ function reworkProblem(batch: Batch, hand: AtHand, to: number, pieces: number): 
   if (!onRoute) return `operation ${to} is not on the way of these pieces`;
   if (to > operation) return `rework goes back, and operation ${to} comes after ${operation}`;
   if (to === operation) {
-    return pieces > hand.cell.good ? `only ${formatPieces(hand.cell.good)} were counted good here` : null;
+    return pieces > hand.cell.good ? `counted good here: ${formatPieces(hand.cell.good)}, not ${pieces}` : null;
   }
   const waiting = waitingAt(batch, hand.at);
-  if (pieces > waiting) return `only ${formatPieces(Math.max(0, waiting))} wait here; take a count back first`;
+  if (pieces > waiting)
+    return `waiting here: ${formatPieces(Math.max(0, waiting))}, not ${pieces}; take a count back first`;
   const held = hand.cell.load.size > 0 ? inHandAt(batch, hand.at).pieces : 0;
   return pieces > waiting - held ? 'the load in hand is begun; take its points back first' : null;
 }

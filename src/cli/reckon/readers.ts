@@ -1,7 +1,14 @@
 /** Readers of flag texts that more than one topic uses. All refuse with the allowed form named. */
 
 import { parseDiameter, parseLength } from '../../shop/parse-length.ts';
-import { parseAngle, parseCount, parseFeed, parsePercent, parseSpindleSpeed } from '../../shop/parse-quantity.ts';
+import {
+  parseAngle,
+  parseCount,
+  parseDuration,
+  parseFeed,
+  parsePercent,
+  parseSpindleSpeed,
+} from '../../shop/parse-quantity.ts';
 import type { Position } from '../../shop/patterns.ts';
 import { asRpm, type Mm } from '../../shop/quantities.ts';
 import { ALLOWANCE, COUNT, LENGTH, POINT_ANGLE, POSITIVE_LENGTH } from '../../shop/ranges.ts';
@@ -31,6 +38,8 @@ export const pointAngle = (text: string) => parseAngle(text, POINT_ANGLE);
 export const wholeNumber = (text: string) => parseCount(text, { ...COUNT, from: 1 });
 /** A percentage. */
 export const percent = (text: string) => parsePercent(text);
+/** A time with its unit. */
+export const duration = (text: string) => parseDuration(text);
 /** Turns a minute. */
 export const spindleSpeedText = (text: string) => parseSpindleSpeed(text);
 /** Feed of one turn. */
@@ -63,6 +72,9 @@ export function readEach<Value>(
   }
   return answer(values);
 }
+
+/** How a spindle turns back. */
+export const REVERSES = ['at once', 'after stopping', 'never'] as const;
 
 /** Speeds that a machine has: steps `90,150,240`, or a range `100 to 2000`. */
 export function spindleSpeeds(text: string): Result<SpindleSpeeds> {
@@ -119,3 +131,10 @@ export const countedLengths: Reader<readonly CountedLength[]> = (text, unit) =>
         : andThen(wholeNumber(times), (count) => answer<CountedLength>({ length: mm, count })),
     );
   });
+
+/** The flag of a list of points. */
+export const POINTS_FLAG = {
+  name: 'points',
+  value: 'X,Y; X,Y; …',
+  meaning: 'points with semicolons between them: "10,5; 30,5"',
+};

@@ -20,7 +20,10 @@ export const sayNumber = (value: number, decimals = 2): string => formatTrimmed(
 export const sayCount = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;
 
-/** Decimals by unit suffix of a field's name; a field without one of these is written as it is. */
+/** Decimals by name, for what is multiplied on: a pitch of 32 an inch, the answer of a conversion. */
+const DECIMALS_BY_NAME: Readonly<Record<string, number>> = { length_mm: 5, pitch_mm: 5 };
+
+/** Decimals by unit suffix of a field's name; any other number has six. */
 const DECIMALS: readonly (readonly [suffix: string, decimals: number])[] = [
   ['_mm', 3],
   ['_in', 5],
@@ -41,8 +44,8 @@ const DECIMALS: readonly (readonly [suffix: string, decimals: number])[] = [
 
 /** A field rounded by the unit in its name: micrometres of a length, hundredths of a turn a minute. */
 export function roundField(name: string, value: number): number {
-  const row = DECIMALS.find(([suffix]) => name.endsWith(suffix));
-  return row === undefined ? value : Number(formatTrimmed(value, row[1]));
+  const bySuffix = DECIMALS.find(([suffix]) => name.endsWith(suffix))?.[1] ?? 6;
+  return Number(formatTrimmed(value, DECIMALS_BY_NAME[name] ?? bySuffix));
 }
 
 /** The inch twin of a field in millimetres: its name and value. */

@@ -46,6 +46,8 @@ export type ControllerOptions = {
 };
 
 const digitSizes = [5, 7, 10, 14] as const;
+/** Exit code when another terminal has the batch and it could only be looked at. */
+const HELD = 75;
 
 export function makeController(options: ControllerOptions): Controller {
   const { services, table } = options;
@@ -291,7 +293,7 @@ export function makeController(options: ControllerOptions): Controller {
         set({ bell: !app.bell });
         return refuse(app.bell ? 'the bell is on' : 'the bell is off');
       case 'leave':
-        return options.leave(0);
+        return options.leave(app.stage.kind === 'look' || app.stage.kind === 'ask to take' ? HELD : 0);
       case 'help':
         return app.page === null ? openPage('show-keys') : set({ page: null });
       default:

@@ -1,6 +1,43 @@
-/** From what the batch is at to the moments of the binding table. */
+/** From what the screen and its batch are at to the moments of the binding table. */
 import type { Card } from '../../batch/cards.ts';
+import { inHandAt, placeAt } from '../../batch/flow.ts';
+import type { Batch } from '../../batch/state.ts';
 import type { Moment } from '../keys/key-map.ts';
+import type { AppState } from './state.ts';
+
+/** The batch on the screen, or null while none is. */
+export function batchOf(app: AppState): Batch | null {
+  if (app.stage.kind !== 'batch') return null;
+  const { state } = app.stage.opened.sitting.read();
+  return state.kind === 'none' ? null : state;
+}
+
+/** The card that is up, if the batch is open, here and not paused. */
+export function cardOf(app: AppState): Card | undefined {
+  const batch = batchOf(app);
+  return batch !== null && batch.kind === 'open' && batch.presence === 'here' ? batch.cards[0] : undefined;
+}
+
+/** Moment of the binding table: which keys work now. */
+export function momentOf(app: AppState): Moment {
+  if (app.page !== null) return 'help';
+  if (app.stage.kind !== 'batch') return app.stage.kind === 'choose' ? 'choose' : 'list';
+  const batch = batchOf(app);
+  if (batch === null || batch.kind !== 'open') return 'end-batch';
+  if (batch.presence === 'paused') return 'pause';
+  const card = batch.cards[0];
+  return card === undefined ? workMoment(batch) : momentOfCard(card);
+}
+
+/** Which kind of work: points, a line, or counting alone. */
+function workMoment(batch: Batch): Moment {
+  if (batch.current === null) return 'count';
+  const { stops, stop } = inHandAt(batch, batch.current);
+  const cut = placeAt(batch, batch.current).operation.cuts[stops[stop]?.cut ?? 0];
+  if (cut === undefined) return 'count';
+  if (cut.passes.length > 0) return 'line';
+  return cut.points.length > 0 ? 'points' : 'count';
+}
 
 /** The moment of a card: what its keys are. */
 export function momentOfCard(card: Card): Moment {

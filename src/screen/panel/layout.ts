@@ -1,132 +1,168 @@
 /**
- * Lays a panel out in the room there is: a pure function of panel and room. The readings take what they need to be read
- * from across the shop; the picture stands beside them where there is room; facts and cautions fill what is left, the most
- * needed first. Nothing wraps or scrolls: the answer has exactly `rows` lines of at most `columns`.
+ * Lays a panel out in the room there is: a pure function of panel and room. Readings take what they need to be read from
+ * across the shop and grow into what is left; the picture stands beside them where that costs them nothing. Nothing
+ * wraps or scrolls: the answer has exactly `rows` lines of at most `columns`.
  */
-import {
-  besideLines,
-  centreLine,
-  cropLine,
-  emptyLine,
-  type Line,
-  lineOf,
-  spreadLine,
-  wrapText,
-} from '../parts/lines.ts';
-import type { Panel, Room } from './panel.ts';
+import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthOf } from '../parts/lines.ts';
+import { bannerLine } from './banner-line.ts';
+import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
-import { readingLines } from './reading-lines.ts';
+import { readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
+import { textLines, textRows } from './text-lines.ts';
 
 /** Smaller than this, numbers are shown as plain text; it still counts. */
 export const smallestFullScreen = { columns: 50, rows: 15 } as const;
+/** From so many rows on there is a blank row under the headline and two rows of times. */
+const roomyRows = 20;
 
 /** Exactly `room.rows` lines, each at most `room.columns` wide. */
-export function layoutPanel(panel: Panel, room: Room): Line[] {
+export function layoutPanel(panel: Panel, room: Room): readonly Line[] {
   if (room.columns < smallestFullScreen.columns || room.rows < smallestFullScreen.rows) return layoutSmall(panel, room);
-  const head = [bannerLine(panel, room.columns), ...headlineLines(panel, room)];
+  const head = [bannerLine(panel.banner, room.columns), ...headlineLines(panel, room)];
   const foot = footLines(panel, room);
   const bodyRows = room.rows - head.length - foot.length;
   const body = bodyLines(panel, { ...room, rows: bodyRows });
   return [...head, ...padRows(body, bodyRows), ...foot].map((line) => cropLine(line, room.columns));
 }
 
-/** Fewer than 50x15: the numbers in plain text, the message, the keys. */
-function layoutSmall(panel: Panel, room: Room): Line[] {
+/** Fewer than 50x15: the numbers in plain text, what was said, where we are, the keys. */
+function layoutSmall(panel: Panel, room: Room): readonly Line[] {
   const readings = panel.readings.map((one) => `${one.label} ${one.text}`.trim()).join('  ');
+  const { place, counts } = panel.banner;
   const lines = [
     lineOf(readings === '' ? (panel.headline?.text ?? '') : readings, 'strong'),
-    panel.message === null ? emptyLine : lineOf(panel.message.text, panel.message.role),
-    lineOf(panel.banner.left),
+    panel.message === null ? lineOf(panel.headline?.text ?? '') : lineOf(panel.message.text, panel.message.role),
+    lineOf([place.at(-1) ?? '', counts].filter((part) => part !== '').join('  ')),
     lineOf(panel.hints.join('  ')),
     ...panel.facts.map((fact) => lineOf(fact)),
   ];
-  return padRows(
-    lines.map((line) => cropLine(line, room.columns)),
-    room.rows,
-  );
+  return padRows(lines, room.rows).map((line) => cropLine(line, room.columns));
 }
 
-function bannerLine(panel: Panel, columns: number): Line {
-  return spreadLine(
-    lineOf(` ${panel.banner.left}`, 'reverse'),
-    lineOf(`${panel.banner.right} `, 'reverse'),
-    columns,
-    'reverse',
-  );
-}
-
-function headlineLines(panel: Panel, room: Room): Line[] {
+function headlineLines(panel: Panel, room: Room): readonly Line[] {
   if (panel.headline === null) return [];
-  const line = lineOf(panel.headline.text, panel.headline.role);
-  return room.rows >= 20 ? [emptyLine, centreLine(line, room.columns), emptyLine] : [centreLine(line, room.columns)];
+  const line = centreLine(lineOf(` ${panel.headline.text} `, panel.headline.role), room.columns);
+  return room.rows >= roomyRows ? [line, emptyLine] : [line];
 }
 
-/** Message, pace and keys at the bottom: the message takes the place of the pace where rows are few. */
-function footLines(panel: Panel, room: Room): Line[] {
+/** Message, times and keys at the bottom: the message takes the place of the times where rows are few. */
+function footLines(panel: Panel, room: Room): readonly Line[] {
   const message = panel.message === null ? null : lineOf(` ${panel.message.text} `, panel.message.role);
-  const pace = panel.pace.map((text) => lineOf(text));
-  const hints = lineOf(hintText(panel.hints, room.columns), 'strong');
-  if (room.rows < 20) return [message ?? pace[0] ?? emptyLine, hints];
-  return [message ?? emptyLine, ...pace.slice(0, 2), hints];
+  const hints = lineOf(packed(panel.hints, room.columns, 1)[0] ?? '', 'strong');
+  if (room.rows < roomyRows) return [message ?? lineOf(packed(panel.pace, room.columns, 1)[0] ?? ''), hints];
+  const pace = packed(panel.pace, room.columns, 2).map((text) => lineOf(text));
+  return [message ?? emptyLine, ...pace, hints];
 }
 
-/** As many whole hints as fit; the first ones matter most. */
-function hintText(hints: readonly string[], columns: number): string {
-  let text = '';
-  for (const hint of hints) {
-    const joined = text === '' ? hint : `${text}   ${hint}`;
-    if (joined.length > columns) break;
-    text = joined;
+/** Whole items side by side, three blanks between, on at most `rows` lines; what does not fit is left out. */
+function packed(items: readonly string[], columns: number, rows: number): readonly string[] {
+  const lines: string[] = [];
+  for (const item of items) {
+    const last = lines.at(-1);
+    const joined = last === undefined ? item : `${last}   ${item}`;
+    if (last !== undefined && joined.length <= columns) lines[lines.length - 1] = joined;
+    else if (lines.length < rows && item.length <= columns) lines.push(item);
   }
-  return text;
+  return lines;
 }
 
-function bodyLines(panel: Panel, room: Room): Line[] {
-  const beside = panel.picture === null ? null : bodyWithPicture(panel, panel.picture, room);
-  if (beside !== null) return beside;
-  const readings = readingLines(panel.readings, { ...room, rows: rowsForReadings(panel, room) });
-  return [...readings, ...factLines(panel, room.columns, room.rows - readings.length)].slice(0, room.rows);
+function bodyLines(panel: Panel, room: Room): readonly Line[] {
+  return panel.weight === 'words' ? wordsBody(panel, room) : digitsBody(panel, room);
 }
 
-/** The picture stands at the left where the readings keep their wanted size beside it. */
-function bodyWithPicture(panel: Panel, picture: NonNullable<Panel['picture']>, room: Room): Line[] | null {
-  const columns = Math.min(Math.floor(room.columns * 0.32), 60);
-  const drawn = pictureLines(picture(columns, Math.max(0, rowsForReadings(panel, room))));
-  if (drawn.length === 0) return null;
-  const width = Math.max(...drawn.map((line) => line.reduce((sum, one) => sum + one.text.length, 0)));
-  const right = room.columns - width - 2;
-  const readings = readingLines(panel.readings, { ...room, columns: right, rows: rowsForReadings(panel, room) });
-  const wanted = Math.min(
-    room.digitRows,
-    Math.floor(rowsForReadings(panel, room) / Math.max(1, panel.readings.length)),
+/** Words first: the first of these that has room for every word; else words alone, and how to see the rest. */
+function wordsBody(panel: Panel, room: Room): readonly Line[] {
+  const { picture } = panel;
+  return (
+    (picture === null ? null : wordsBeside(panel, picture, room)) ??
+    (picture === null ? null : wordsUnder(panel, picture, room)) ??
+    wordsAlone(panel, room)
   );
-  const isTooSmall = panel.readings.length > 0 && readings.length < wanted * panel.readings.length;
-  if (isTooSmall) return null;
-  const top = besideLines(drawn, readings, width, 2);
-  return [...top, ...factLines(panel, room.columns, room.rows - top.length)].slice(0, room.rows);
 }
 
-/** Readings leave at least the first facts and cautions their rows: one of each where rows are few. */
-function rowsForReadings(panel: Panel, room: Room): number {
-  const kept = Math.min(panel.facts.length + panel.cautions.length, room.rows < 16 ? 1 : Math.floor(room.rows / 4));
-  return Math.max(0, room.rows - kept);
+/** Picture at the left, readings and words at its right. */
+function wordsBeside(panel: Panel, picture: Picture, room: Room): readonly Line[] | null {
+  const drawn = pictureIn(picture, room, room.rows);
+  if (drawn === null || drawn.columns < 40) return null;
+  const right = { ...room, columns: drawn.columns };
+  const words = textRows(panel, right.columns);
+  const least = leastReadings(panel, right);
+  if (words + least > right.rows) return null;
+  return besideLines(drawn.lines, column(panel, right), drawn.width, 2);
 }
 
-function factLines(panel: Panel, columns: number, rows: number): Line[] {
-  if (rows <= 0) return [];
-  const cautions = panel.cautions.flatMap((text, index) =>
-    wrapText(`${index === panel.cautions.length - 1 ? '' : '! '}${text}`, columns, 2),
-  );
-  const facts = panel.facts.flatMap((text) => wrapText(text, columns, 2));
-  const keptCautions = cautions.slice(
-    0,
-    Math.max(0, Math.min(cautions.length, rows - Math.min(facts.length, Math.ceil(rows / 2)))),
-  );
-  const keptFacts = facts.slice(0, rows - keptCautions.length);
-  const gap = keptFacts.length > 0 && keptCautions.length > 0 && keptFacts.length + keptCautions.length < rows;
-  return [...keptFacts, ...(gap ? [emptyLine] : []), ...keptCautions];
+/** Picture and readings side by side above, words under them. */
+function wordsUnder(panel: Panel, picture: Picture, room: Room): readonly Line[] | null {
+  const rows = room.rows - textRows(panel, room.columns);
+  const drawn = rows < smallestBlock ? null : pictureIn(picture, room, rows);
+  if (drawn === null) return null;
+  const readings = readingLines(panel.readings, { ...room, columns: drawn.columns, rows });
+  if (readings.length < leastReadings(panel, { ...room, columns: drawn.columns })) return null;
+  const top = besideLines(drawn.lines, readings, drawn.width, 2);
+  return [...top, ...textLines(panel, room.columns, room.rows - top.length)];
 }
 
-function padRows(lines: readonly Line[], rows: number): Line[] {
+function wordsAlone(panel: Panel, room: Room): readonly Line[] {
+  return column(panel, room);
+}
+
+/** Readings above, words under them, in one column: the words get all they need, the readings the rest. */
+function column(panel: Panel, room: Room): readonly Line[] {
+  const words = textRows(panel, room.columns);
+  const spare = Math.max(room.rows - words, Math.min(panel.readings.length, room.rows - 1));
+  const wanted = { ...room, rows: spare, digitRows: wantedRows(panel, { ...room, rows: spare + 2 }) };
+  const readings = readingLines(panel.readings, wanted);
+  const gap = readings.length > 0 && readings.length + words < room.rows ? [emptyLine] : [];
+  const top = [...readings, ...gap];
+  return [...top, ...textLines(panel, room.columns, room.rows - top.length)];
+}
+
+/** Rows below which readings are not worth drawing: blocks for the main ones that can be, a line for each other. */
+function leastReadings(panel: Panel, room: Room): number {
+  return panel.readings.length === 0 ? 0 : Math.min(rowsWanted(panel.readings, room.digitRows), room.rows - 1);
+}
+
+/** Digits first: they keep the wanted size, grow while every word has its place, and share their rows with the picture. */
+function digitsBody(panel: Panel, room: Room): readonly Line[] {
+  const words = textRows(panel, room.columns);
+  const fewest = Math.min(words, room.rows < 12 ? 1 : Math.floor(room.rows / 4));
+  const rows = Math.max(room.rows - words - 1, Math.min(room.rows - fewest, rowsWanted(panel.readings, room.digitRows)));
+  const top = digitsTop(panel, { ...room, rows, digitRows: wantedRows(panel, room) });
+  const left = room.rows - top.length;
+  const gap = top.length > 0 && words < left ? [emptyLine] : [];
+  return [...top, ...gap, ...textLines(panel, room.columns, left - gap.length)];
+}
+
+function digitsTop(panel: Panel, room: Room): readonly Line[] {
+  const alone = readingLines(panel.readings, room);
+  const drawn = panel.picture === null ? null : pictureIn(panel.picture, room, room.rows);
+  if (drawn === null) return alone;
+  const beside = readingLines(panel.readings, { ...room, columns: drawn.columns });
+  const isSmaller = mainRows(panel, beside.length) < Math.min(mainRows(panel, alone.length), room.digitRows);
+  return isSmaller ? alone : besideLines(drawn.lines, beside, drawn.width, 2);
+}
+
+function mainRows(panel: Panel, rows: number): number {
+  return Math.floor(rows / Math.max(1, panel.readings.filter((one) => one.rank === 'main').length));
+}
+
+/** Rows wanted for a main reading: what the distance asks for, and more where the panel is large or the number alone. */
+function wantedRows(panel: Panel, room: Room): number {
+  const mains = panel.readings.filter((one) => one.rank === 'main').length;
+  const share = mains <= 1 ? Math.min(14, Math.floor(room.rows * 0.5)) : Math.min(10, Math.floor(room.rows / mains / 1.5));
+  return Math.max(room.digitRows, share);
+}
+
+type DrawnPicture = { readonly lines: readonly Line[]; readonly width: number; readonly columns: number };
+
+/** The picture in at most a third of the columns, with what is left beside it; null when it does not fit. */
+function pictureIn(picture: Picture, room: Room, rows: number): DrawnPicture | null {
+  const lines = pictureLines(picture(Math.min(Math.floor(room.columns * 0.32), 60), rows));
+  if (lines.length === 0) return null;
+  const width = Math.max(...lines.map(widthOf));
+  return { lines, width, columns: room.columns - width - 2 };
+}
+
+function padRows(lines: readonly Line[], rows: number): readonly Line[] {
   return Array.from({ length: Math.max(0, rows) }, (_, row) => lines[row] ?? emptyLine);
 }

@@ -1,12 +1,17 @@
 /**
  * What a moment shows, before it is laid out: every screen is a panel. A panel holds words and digits already made; it
- * knows no columns. `layout.ts` gives it the room there is, the readings first.
+ * knows no columns. `layout.ts` gives it the room there is: digits first where the hands need a number, words first where
+ * they need to be told something.
  */
 import type { DrawnCell } from '../../plan/drawing-text.ts';
 import type { Role } from '../parts/lines.ts';
 
-/** One number to be read from across the shop. `label` is short (X, Y, DEPTH); `below` is small print under it. */
+/**
+ * One number or word to be read from across the shop. `label` is short (X, Y, STOP); `below` is small print under it.
+ * A main reading is what the hands need now; a second one gives way to it.
+ */
 export type Reading = {
+  readonly rank: 'main' | 'second';
   readonly label: string;
   readonly text: string;
   readonly below: string | null;
@@ -16,18 +21,28 @@ export type Reading = {
 
 export type Picture = (columns: number, rows: number) => readonly (readonly DrawnCell[])[];
 
+/** First row. `place` says where we are in fewer and fewer words, the longest first; the title gives way to all else. */
+export type Banner = {
+  readonly place: readonly string[];
+  readonly title: string;
+  readonly counts: string;
+  /** Short state such as PAUSED, or a clock. */
+  readonly right: string;
+};
+
 export type Panel = {
-  /** First row: where we are; to its right, short state such as PAUSED or a clock. */
-  readonly banner: { readonly left: string; readonly right: string };
+  readonly banner: Banner;
   /** One or two words of what the hands do now: "WIND TO", "SET X ZERO", "CHECK". */
   readonly headline: { readonly text: string; readonly role: Role } | null;
+  /** Which gives way where room is short. */
+  readonly weight: 'digits' | 'words';
   /** Biggest first. */
   readonly readings: readonly Reading[];
   /** Lines of the moment, the most needed first. */
   readonly facts: readonly string[];
-  /** Usual cautions, with the deferring line last. */
+  /** Usual cautions, injury first; the line that defers to the manual is put behind them. */
   readonly cautions: readonly string[];
-  /** Times: this piece, usual, operation end, batch end. */
+  /** Times: this piece, operation end, batch end. */
   readonly pace: readonly string[];
   /** What was last said: refused, counted, taken back, a fault. */
   readonly message: { readonly text: string; readonly role: Role } | null;
@@ -43,3 +58,13 @@ export type Room = {
   readonly digitRows: number;
   readonly ascii: boolean;
 };
+
+/** A main reading. */
+export function mainReading(text: string, label = '', below: string | null = null): Reading {
+  return { rank: 'main', label, text, below, fresh: false };
+}
+
+/** A reading that stands beside or under the main one, smaller where room is short. */
+export function secondReading(text: string, label = '', below: string | null = null): Reading {
+  return { rank: 'second', label, text, below, fresh: false };
+}

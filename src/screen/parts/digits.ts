@@ -3,65 +3,16 @@
  * sum that tells how tall a digit must be. Pure: text in, lines out.
  */
 
+import { type DigitFont, fonts } from './fonts.ts';
+
 /** How a number is shown: as blocks (pixels of so many columns and rows), or as one line of plain text. */
 export type DigitSize =
   | { readonly kind: 'block'; readonly font: DigitFont; readonly pixelColumns: number; readonly pixelRows: number }
   | { readonly kind: 'line' };
 
-type DigitFont = '3x5' | '5x7';
-
-/** Own drawings, '#' for ink; every glyph of a font has the same height, punctuation is narrower. */
-const fonts: Readonly<Record<DigitFont, Readonly<Record<string, readonly string[]>>>> = {
-  '3x5': {
-    '0': ['###', '# #', '# #', '# #', '###'],
-    '1': [' # ', '## ', ' # ', ' # ', '###'],
-    '2': ['###', '  #', '###', '#  ', '###'],
-    '3': ['###', '  #', ' ##', '  #', '###'],
-    '4': ['# #', '# #', '###', '  #', '  #'],
-    '5': ['###', '#  ', '###', '  #', '###'],
-    '6': ['###', '#  ', '###', '# #', '###'],
-    '7': ['###', '  #', '  #', ' # ', ' # '],
-    '8': ['###', '# #', '###', '# #', '###'],
-    '9': ['###', '# #', '###', '  #', '###'],
-    '+': ['   ', ' # ', '###', ' # ', '   '],
-    '-': ['   ', '   ', '###', '   ', '   '],
-    '.': [' ', ' ', ' ', ' ', '#'],
-    ',': ['  ', '  ', '  ', ' #', '# '],
-    '/': ['  #', '  #', ' # ', '#  ', '#  '],
-    ':': [' ', '#', ' ', '#', ' '],
-    '?': ['###', '  #', ' ##', '   ', ' # '],
-    ' ': ['  ', '  ', '  ', '  ', '  '],
-    X: ['# #', '# #', ' # ', '# #', '# #'],
-    Y: ['# #', '# #', ' # ', ' # ', ' # '],
-    Z: ['###', '  #', ' # ', '#  ', '###'],
-  },
-  '5x7': {
-    '0': [' ### ', '#   #', '#   #', '#   #', '#   #', '#   #', ' ### '],
-    '1': ['  #  ', ' ##  ', '  #  ', '  #  ', '  #  ', '  #  ', ' ### '],
-    '2': [' ### ', '#   #', '    #', '  ## ', ' #   ', '#    ', '#####'],
-    '3': ['#### ', '    #', '    #', ' ### ', '    #', '    #', '#### '],
-    '4': ['#   #', '#   #', '#   #', '#####', '    #', '    #', '    #'],
-    '5': ['#####', '#    ', '#    ', '#### ', '    #', '    #', '#### '],
-    '6': [' ### ', '#    ', '#    ', '#### ', '#   #', '#   #', ' ### '],
-    '7': ['#####', '    #', '    #', '   # ', '  #  ', '  #  ', '  #  '],
-    '8': [' ### ', '#   #', '#   #', ' ### ', '#   #', '#   #', ' ### '],
-    '9': [' ### ', '#   #', '#   #', ' ####', '    #', '    #', ' ### '],
-    '+': ['   ', '   ', ' # ', '###', ' # ', '   ', '   '],
-    '-': ['   ', '   ', '   ', '###', '   ', '   ', '   '],
-    '.': [' ', ' ', ' ', ' ', ' ', ' ', '#'],
-    ',': ['  ', '  ', '  ', '  ', '  ', ' #', '# '],
-    '/': ['  #', '  #', '  #', ' # ', '#  ', '#  ', '#  '],
-    ':': [' ', ' ', '#', ' ', '#', ' ', ' '],
-    '?': [' ### ', '#   #', '    #', '  ## ', '  #  ', '     ', '  #  '],
-    ' ': ['   ', '   ', '   ', '   ', '   ', '   ', '   '],
-    X: ['#   #', '#   #', ' # # ', '  #  ', ' # # ', '#   #', '#   #'],
-    Y: ['#   #', '#   #', ' # # ', '  #  ', '  #  ', '  #  ', '  #  '],
-    Z: ['#####', '    #', '   # ', '  #  ', ' #   ', '#    ', '#####'],
-  },
-};
 const fontRows: Readonly<Record<DigitFont, number>> = { '3x5': 5, '5x7': 7 };
 
-/** Whether every character of `text` can be drawn in blocks: digits, + - . , / : ? space, X Y Z. */
+/** Whether every character of `text` can be drawn in blocks: digits, capital letters, + - . , / : ? and space. */
 export function hasDigits(text: string): boolean {
   return [...text].every((char) => fonts['5x7'][char] !== undefined);
 }
