@@ -3,6 +3,7 @@
  * refusal whose reason the screen shows.
  */
 import * as z from 'zod';
+import { shopHoursAtOpeningSchema } from './events.ts';
 
 const text = z.string();
 const count = z.number().int().nonnegative();
@@ -67,6 +68,7 @@ export const commandSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('giveInitials'), by: text.nullable() }),
   z.object({ kind: z.literal('amend') }),
   z.object({ kind: z.literal('declineAmendment'), planSha256: text }),
+  z.object({ kind: z.literal('changeHours'), hours: shopHoursAtOpeningSchema.nullable() }),
   z.object({ kind: z.literal('finish'), short: z.boolean(), reason: text.nullable() }),
   z.object({ kind: z.literal('giveUp'), name: text, reason: text }),
 ]);

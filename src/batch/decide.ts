@@ -12,6 +12,7 @@ import { decideFinish, decideGiveUp } from './decide/closing.ts';
 import { decideChangeCounting, decideCount, decideTrial } from './decide/counting.ts';
 import { type Decision, refused } from './decide/decision.ts';
 import { cardsToRaise } from './decide/gates.ts';
+import { decideChangeHours } from './decide/hours.ts';
 import { decideBumped, decideCorrect, decideToolChanged, decideZeroProved } from './decide/machine.ts';
 import {
   decideBeginSitting,
@@ -119,6 +120,8 @@ function decidedInBatch(
       return decideAmend(batch, amendment);
     case 'declineAmendment':
       return decideDeclineAmendment(batch, command);
+    case 'changeHours':
+      return decideChangeHours(batch, command);
     case 'finish':
       return decideFinish(batch, command);
     case 'giveUp':

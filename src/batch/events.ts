@@ -30,7 +30,7 @@ export type LeftOut = z.infer<typeof leftOutSchema>;
 const openings = z.array(z.tuple([text, text]));
 
 /** When the shop is open, as it stood when the batch was opened: by weekday, days off, one-off changes. */
-const shopHoursAtOpeningSchema = z.object({
+export const shopHoursAtOpeningSchema = z.object({
   week: z.record(text, openings),
   daysOff: z.array(text),
   changes: z.array(z.object({ date: text, open: openings })),
@@ -137,6 +137,8 @@ export const eventSchema = z.discriminatedUnion('kind', [
     plan: resolvedPlanSchema,
     changes: z.array(text),
   }),
+  /** The shop is open otherwise from now on, such as longer tonight; all its hours, null for always open. */
+  z.object({ kind: z.literal('HoursChanged'), hours: shopHoursAtOpeningSchema.nullable() }),
   z.object({ kind: z.literal('PlanChangeDeclined'), planSha256: text }),
   z.object({ kind: z.literal('BatchFinished'), short: z.record(text, count), reason: text.nullable() }),
   z.object({ kind: z.literal('BatchGivenUp'), reason: text }),

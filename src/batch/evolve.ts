@@ -131,6 +131,8 @@ function evolved(
       return countingChanged(batch, event);
     case 'InitialsGiven':
       return initialsGiven(batch, event);
+    case 'HoursChanged':
+      return { ...batch, hours: event.hours };
     case 'PlanAmended':
       return planAmended(batch, event);
     case 'PlanChangeDeclined':

@@ -38,6 +38,12 @@ export type Load = {
   readonly quick: boolean;
   readonly by: string | null;
   readonly at: Instant;
+  /** Of its cell, up to the count: time in setup and in checks, and the pieces that still waited after it. */
+  readonly setup_ms: number;
+  readonly check_ms: number;
+  readonly waiting: number;
+  /** Time of the batch, up to the count, in which nobody worked: paused, away, unknown. */
+  readonly idle_ms: number;
 };
 
 /** What one check knows of its cell, in ordinals of pieces (good and scrap counted together). */
@@ -193,6 +199,7 @@ export type Batch = {
   readonly planPath: string | null;
   readonly declinedPlans: readonly string[];
   readonly zone: string;
+  /** When the shop is open; null: always. */
   readonly hours: EventOf<'BatchOpened'>['hours'];
   readonly rate: EventOf<'BatchOpened'>['rate'];
   readonly overrides: EventOf<'BatchOpened'>['overrides'];

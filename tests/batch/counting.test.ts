@@ -227,9 +227,7 @@ describe('rework', () => {
     batch.count(1);
     expect(batch.reason({ kind: 'rework', to: 20, pieces: 1, reason: 'x' })).toContain('comes after');
     expect(batch.reason({ kind: 'rework', to: 70, pieces: 1, reason: 'x' })).toContain('not on the way');
-    expect(batch.reason({ kind: 'rework', to: 10, pieces: 2, reason: 'x' })).toBe(
-      'counted good here: 1 piece, not 2',
-    );
+    expect(batch.reason({ kind: 'rework', to: 10, pieces: 2, reason: 'x' })).toBe('counted good here: 1 piece, not 2');
   });
 });
 

@@ -83,6 +83,10 @@ const commands: { readonly [Kind in Command['kind']]: Extract<Command, { kind: K
   giveInitials: { kind: 'giveInitials', by: 'CD' },
   amend: { kind: 'amend' },
   declineAmendment: { kind: 'declineAmendment', planSha256: '2'.repeat(64) },
+  changeHours: {
+    kind: 'changeHours',
+    hours: { week: {}, daysOff: [], changes: [{ date: '2027-03-01', open: [['18:00', '22:30']] }] },
+  },
   finish: { kind: 'finish', short: true, reason: 'enough' },
   giveUp: { kind: 'giveUp', name: plan.job, reason: 'no stock' },
 };
@@ -117,6 +121,7 @@ describe('the table of commands and states', () => {
     'noteClockStep',
     'giveInitials',
     'declineAmendment',
+    'changeHours',
     'finish',
     'giveUp',
   ];
@@ -135,11 +140,23 @@ describe('the table of commands and states', () => {
       'trial',
       'pause',
       'makeMore',
+      'changeCounting',
       'amend',
       ...always,
     ],
     'at work, within a load': [
-      ...['beginSitting', 'count', 'takeBack', 'reject', 'recount', 'correct', 'trial', 'bumped', 'toolChanged'],
+      ...[
+        'beginSitting',
+        'count',
+        'takeBack',
+        'reject',
+        'rework',
+        'recount',
+        'correct',
+        'trial',
+        'bumped',
+        'toolChanged',
+      ],
       ...['zeroProved', 'askCheck', 'pause', 'makeMore', 'amend', ...always],
     ],
     'after a load': [
@@ -168,6 +185,11 @@ describe('the table of commands and states', () => {
 describe('numbers that cannot be', () => {
   it.each<[string, Command]>([
     ['a correction that is no number', { ...commands.correct, by: Number.NaN }],
+    [
+      'an hour that is none',
+      { kind: 'changeHours', hours: { week: { mon: [['9', '25:00']] }, daysOff: [], changes: [] } },
+    ],
+    ['a date that is none', { kind: 'changeHours', hours: { week: {}, daysOff: ['tonight'], changes: [] } }],
     ['a correction of nothing', { ...commands.correct, by: 0 }],
     ['a correction of a metre', { ...commands.correct, by: 1000 }],
     ['a recount that is no whole number', { ...commands.recount, good: 1.5 }],

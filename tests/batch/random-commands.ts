@@ -97,6 +97,8 @@ function fitted(batch: Batch, kind: Command['kind'], a: number, b: number): Comm
       return { kind, pieces: (a % 3) + 1, lane: '*', reason: 'for stock' };
     case 'changeCounting':
       return { kind, counting: a < 2 ? 'point' : a < 4 ? 'piece' : 'load' };
+    case 'changeHours':
+      return { kind, hours: a > 2 ? null : { week: { mon: [['18:00', '21:30']] }, daysOff: [], changes: [] } };
     case 'giveInitials':
       return { kind, by: a > 2 ? 'CD' : 'AB' };
     case 'declineAmendment':

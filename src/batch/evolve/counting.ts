@@ -1,7 +1,7 @@
 /** How counts change a cell: points, loads, rejects, rework, recounts, pieces out of the house. Each leaves an entry. */
 import { chained } from '../chain.ts';
 import type { BatchEvent, EventOf } from '../events.ts';
-import { cellAt, loadSizeAt } from '../flow.ts';
+import { cellAt, loadSizeAt, waitingAt } from '../flow.ts';
 import { freshBatch, freshCell } from '../fresh-copies.ts';
 import type { Instant } from '../instant.ts';
 import { cellKey, commonLane } from '../lanes.ts';
@@ -64,6 +64,7 @@ export function pointDone(batch: Batch, event: EventOf<'PointDone'>): Batch {
 export function loadCounted(batch: Batch, event: EventOf<'LoadCounted'>, when: Instant): Batch {
   const at = positionOf(batch, event.operation, event.lane);
   const cell = cellAt(batch, at);
+  const { accounts } = batch;
   const loads = chained(cell.loads, {
     entry: batch.nextEntry,
     good: event.good,
@@ -73,6 +74,10 @@ export function loadCounted(batch: Batch, event: EventOf<'LoadCounted'>, when: I
     quick: event.quick,
     by: batch.by,
     at: when,
+    setup_ms: cell.accounts.setup,
+    check_ms: cell.accounts.check,
+    waiting: waitingAt(batch, at) - event.good - event.scrap.length,
+    idle_ms: accounts.pause + accounts.away + accounts.unknown,
   });
   const change = { good: event.good, scrap: event.scrap.length };
   const news = { load: emptyLoad, lastGood: event.good, loads, loadRun_ms: 0, spoiled: null };
