@@ -14,7 +14,7 @@ const due = (batch: ReturnType<typeof play>) =>
   batch.batch().cards.map((card) => (card.kind === 'check' ? card.due : card.kind));
 
 describe('checks', () => {
-  it('come first-off after the first load, every n after the last check, and last', () => {
+  it('come first-off after the first load, at every fifth piece, and last', () => {
     const batch = checked({ every: 5, last: true });
     const seen: string[] = [];
     for (let piece = 1; piece <= 12; piece += 1) {
@@ -24,7 +24,7 @@ describe('checks', () => {
         batch.pass({ kind: 'value', value: 3 });
       }
     }
-    expect(seen).toEqual(['1 first-off', '6 every', '11 every', '12 last']);
+    expect(seen).toEqual(['1 first-off', '5 every', '10 every', '12 last']);
   });
 
   it('skipped by an empty Enter is recorded as skipped and not proved', () => {
@@ -46,9 +46,9 @@ describe('checks', () => {
     const batch = checked({ every: 5 });
     batch.count(1);
     batch.pass({ kind: 'value', value: 3 });
-    batch.count(5);
+    batch.count(4);
     batch.pass({ kind: 'value', value: 3.06 });
-    expect(batch.batch().suspects).toMatchObject([{ operation: 10, check: 'size', from: 2, to: 6 }]);
+    expect(batch.batch().suspects).toMatchObject([{ operation: 10, check: 'size', from: 2, to: 5 }]);
     batch.count(1);
     expect(due(batch)).toEqual(['first-off']);
   });
@@ -57,13 +57,13 @@ describe('checks', () => {
     const batch = checked({ every: 5 });
     batch.count(1);
     batch.pass({ kind: 'value', value: 3 });
-    batch.count(5);
+    batch.count(4);
     batch.pass({ kind: 'value', value: 3.06 });
     const clear = { kind: 'clearSuspects', check: 'size', how: 'measured', reason: 'measured' } as const;
     batch.act({ ...clear, from: 3, to: 4 });
     expect(batch.batch().suspects.map(({ from, to }) => [from, to])).toEqual([
       [2, 2],
-      [5, 6],
+      [5, 5],
     ]);
     expect(batch.reason({ ...clear, from: 4, to: 5 })).toBe('those pieces are not suspect');
   });

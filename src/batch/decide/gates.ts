@@ -144,9 +144,12 @@ function dueReason(
   nothingLeft: boolean,
 ): 'first-off' | 'every' | 'last' | null {
   if (fact.dueAbove !== null && through > fact.dueAbove) return check.firstOff ? 'first-off' : 'every';
-  if (check.every !== null && through - fact.checkedAt >= check.every) return 'every';
+  if (check.every !== null && nthOf(through, check.every) > nthOf(fact.checkedAt, check.every)) return 'every';
   return check.last && nothingLeft && through > fact.checkedAt ? 'last' : null;
 }
+
+/** Every fifth is the 5th, 10th, 15th piece, whatever was checked in between. */
+const nthOf = (piece: number, every: number): number => Math.floor(piece / every);
 
 function awayCards(batch: Batch, at: number, named: Named): readonly Draft[] {
   const { out } = cellAt(batch, at);
