@@ -72,7 +72,9 @@ export type Entry = {
     | { readonly kind: 'rework'; readonly to: number; readonly pieces: number }
     | { readonly kind: 'shares'; readonly shares: Readonly<Record<string, number>> }
     | { readonly kind: 'more'; readonly pieces: number }
-    | { readonly kind: 'correction' };
+    | { readonly kind: 'correction' }
+    /** Suspect pieces that were settled by being scrapped. */
+    | { readonly kind: 'suspects'; readonly settled: readonly Suspects[] };
 };
 
 export type CheckEntry = {

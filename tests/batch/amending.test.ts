@@ -63,6 +63,15 @@ describe('amending', () => {
     expect(batch.batch().cards.map((card) => card.kind)).toContain('setup');
   });
 
+  it('goes where pieces wait when the operation at hand is not in the new plan', () => {
+    const batch = play(withOperations(anOperation(10), anOperation(20), anOperation(30)));
+    batch.count(4);
+    batch.pass();
+    amend(batch, withOperations(anOperation(10), anOperation(30)));
+    expect(batch.batch().cells[batch.batch().current ?? 0]?.operation).toBe(30);
+    enterAlone(batch);
+  });
+
   it('is refused when an operation with counted pieces would go', () => {
     const batch = play(withOperations(anOperation(10), anOperation(20)));
     batch.count(1);

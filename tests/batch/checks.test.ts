@@ -80,6 +80,22 @@ describe('checks', () => {
     expect(batch.batch().kind).toBe('finished');
   });
 
+  it('leave nothing suspect of a load that is scrapped, and tell it again when that is taken back', () => {
+    const batch = checked({ every: 5 });
+    batch.count(1);
+    batch.pass({ kind: 'value', value: 3 });
+    batch.count(4);
+    batch.pass({ kind: 'value', value: 3.06 });
+    batch.act({ kind: 'reject', place: null, pieces: 1, counted: true, reason: 'too large' });
+    expect(batch.batch().suspects).toMatchObject([{ from: 2, to: 4 }]);
+    batch.pass();
+    batch.act({ kind: 'takeBack' });
+    expect(batch.batch().suspects.map(({ from, to }) => [from, to])).toEqual([
+      [2, 4],
+      [5, 5],
+    ]);
+  });
+
   it('refuse a value that is no number, or far from the dimension', () => {
     const batch = checked({});
     batch.act({ kind: 'count', quick: false });

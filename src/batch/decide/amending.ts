@@ -1,8 +1,10 @@
 /** Taking over a changed plan, or leaving it alone. */
 import type { ResolvedPlan } from '../../plan/resolved.ts';
 import type { CommandOf } from '../commands.ts';
+import type { BatchEvent, EventOf } from '../events.ts';
 import { planAmended } from '../evolve/amending.ts';
-import { unallotted, unsoundCell } from '../flow.ts';
+import { nextCellAt } from '../expected.ts';
+import { cellAt, unallotted, unsoundCell } from '../flow.ts';
 import { cellKey, lanesOf, startQuantity } from '../lanes.ts';
 import { planChanges } from '../plan-changes.ts';
 import type { Batch, Cell } from '../state.ts';
@@ -20,8 +22,16 @@ export function decideAmend(batch: Batch, amendment: Amendment | undefined): Dec
     if (problem !== null) return refused(problem);
     const { plan, planText, planSha256 } = amendment;
     const changes = [...planChanges(batch.plan, plan)];
-    return events({ kind: 'PlanAmended', planText, planSha256, plan, changes });
+    const amended: EventOf<'PlanAmended'> = { kind: 'PlanAmended', planText, planSha256, plan, changes };
+    return events(amended, ...begunInstead(planAmended(batch, amended)));
   });
+}
+
+/** When the operation at hand is not in the new plan, work goes to the next one where pieces wait. */
+function begunInstead(amended: Batch): readonly BatchEvent[] {
+  if (amended.current !== null) return [];
+  const { operation, lane } = cellAt(amended, nextCellAt(amended) ?? amended.cells.length - 1);
+  return [{ kind: 'OperationBegun', operation, lane }];
 }
 
 /** Why a batch cannot be amended to a plan, or null when it can. */

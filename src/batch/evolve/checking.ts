@@ -3,8 +3,9 @@ import { chained } from '../chain.ts';
 import type { EventOf } from '../events.ts';
 import { cellAt } from '../flow.ts';
 import type { Instant } from '../instant.ts';
-import type { Batch, CheckFact, Suspects } from '../state.ts';
+import type { Batch, CheckFact } from '../state.ts';
 import { positionOf } from './counting.ts';
+import { withoutPieces } from './suspect-pieces.ts';
 
 /** A piece was checked, or the check was skipped. One out of limits is due again after the next piece. */
 export function checked(batch: Batch, event: EventOf<'Checked'>, when: Instant): Batch {
@@ -43,24 +44,11 @@ function judged(before: CheckFact, piece: number, good: boolean): CheckFact {
 /** Pieces since the last good check are suspect; a range that is suspect already is told once. */
 export function piecesSuspected(batch: Batch, event: EventOf<'PiecesSuspected'>): Batch {
   const { operation, lane, check, from, to } = event;
-  const rest = withoutRange(batch.suspects, event);
+  const rest = withoutPieces(batch.suspects, event);
   return { ...batch, suspects: [...rest, { operation, lane, check, from, to, piece: to }] };
 }
 
 /** Pieces are suspect no longer: measured good, or taken on the owner's word. */
 export function suspectsCleared(batch: Batch, event: EventOf<'SuspectsCleared'>): Batch {
-  return { ...batch, suspects: withoutRange(batch.suspects, event) };
-}
-
-type Range = Pick<Suspects, 'operation' | 'lane' | 'check' | 'from' | 'to'>;
-
-function withoutRange(suspects: readonly Suspects[], cut: Range): Suspects[] {
-  return suspects.flatMap((range) => {
-    const same = range.operation === cut.operation && range.lane === cut.lane && range.check === cut.check;
-    if (!same || cut.to < range.from || range.to < cut.from) return [range];
-    return [
-      { ...range, to: cut.from - 1 },
-      { ...range, from: cut.to + 1 },
-    ].filter((left) => left.from <= left.to);
-  });
+  return { ...batch, suspects: withoutPieces(batch.suspects, event) };
 }

@@ -6,6 +6,7 @@ import { freshBatch, freshCell } from '../fresh-copies.ts';
 import type { Instant } from '../instant.ts';
 import { cellKey, commonLane } from '../lanes.ts';
 import { type Batch, type Cell, type Entry, emptyLoad } from '../state.ts';
+import { amongPieces, type Pieces, withoutPieces } from './suspect-pieces.ts';
 
 type Change = Partial<Pick<Entry, 'good' | 'scrap' | 'out' | 'reworked' | 'beyond'>>;
 
@@ -100,11 +101,28 @@ export function pieceRejected(batch: Batch, event: EventOf<'PieceRejected'>): Ba
   );
 }
 
-/** Pieces that had been counted good turn out to be scrap. */
+/**
+ * Pieces that had been counted good turn out to be scrap. When the whole last load is, none of it is suspect any more; of
+ * a part of it nobody knows which pieces they were.
+ */
 export function countedScrapped(batch: Batch, event: EventOf<'CountedScrapped'>): Batch {
   const at = positionOf(batch, event.operation, event.lane);
-  const lastGood = cellAt(batch, at).lastGood - event.pieces;
-  return withEntry(batch, at, event.kind, { good: -event.pieces, scrap: event.pieces }, { lastGood });
+  const cell = cellAt(batch, at);
+  const lastGood = cell.lastGood - event.pieces;
+  const scrapped = lastGood > 0 ? null : lastLoadOf(cell);
+  const settled = scrapped === null ? [] : amongPieces(batch.suspects, scrapped);
+  const change = { good: -event.pieces, scrap: event.pieces, beyond: { kind: 'suspects', settled } as const };
+  const next = withEntry(batch, at, event.kind, change, { lastGood });
+  return scrapped === null ? next : { ...next, suspects: withoutPieces(batch.suspects, scrapped) };
+}
+
+/** The pieces of the last load, by their ordinals. */
+function lastLoadOf(cell: Cell): Pieces | null {
+  const load = cell.loads?.item;
+  if (load === undefined) return null;
+  const { operation, lane } = cell;
+  const to = cell.good + cell.scrap;
+  return { operation, lane, from: to - load.good - load.scrap + 1, to };
 }
 
 /** Pieces go back: through this operation again, or to an earlier one, which then counts them once more. */

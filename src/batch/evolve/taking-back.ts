@@ -68,6 +68,8 @@ function beyondUndone(batch: Batch, at: number, entry: Entry): Batch {
       return { ...batch, allotted: sharesAdded(batch.allotted, beyond.shares, -1) };
     case 'more':
       return { ...batch, more: batch.more - beyond.pieces };
+    case 'suspects':
+      return { ...batch, suspects: [...batch.suspects, ...beyond.settled] };
     case 'correction':
       return {
         ...batch,
