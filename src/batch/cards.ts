@@ -54,4 +54,3 @@ export const cardSchema = z.discriminatedUnion('kind', [
   z.object({ ...cardBase, kind: z.literal('batch ended') }),
 ]);
 export type Card = z.infer<typeof cardSchema>;
-export type CardKind = Card['kind'];

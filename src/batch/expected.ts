@@ -8,7 +8,7 @@ import { proposeShares } from './parting.ts';
 import type { Batch } from './state.ts';
 
 /** Pieces that each cell, in the order of `lanes.places`, will have got in all. */
-export function expectedArrivals(batch: Batch): readonly number[] {
+function expectedArrivals(batch: Batch): readonly number[] {
   const shares = batch.lanes.parted.length === 0 ? {} : proposeShares(batch, unallottedAlive(batch));
   const expected: number[] = [];
   for (const { inlet, lane } of batch.lanes.places) {

@@ -21,7 +21,7 @@ export function placeAt(batch: Batch, at: number) {
 }
 
 /** Pieces that have come to a cell so far. */
-export function cameIn(batch: Batch, at: number): number {
+function cameIn(batch: Batch, at: number): number {
   const { inlet, lane } = placeAt(batch, at);
   if (inlet.kind === 'cell') return cellAt(batch, inlet.at).good;
   return inlet.kind === 'pool' ? (batch.allotted[lane] ?? 0) : startQuantity(batch.plan) + batch.more;
@@ -50,7 +50,7 @@ export function unallottedAlive(batch: Batch): number {
 }
 
 /** Pieces of a variant that were allotted to it and are not scrap. */
-export function aliveIn(batch: Batch, lane: string): number {
+function aliveIn(batch: Batch, lane: string): number {
   const lost = batch.cells.reduce((sum, cell) => (cell.lane === lane ? sum + cell.scrap : sum), 0);
   return (batch.allotted[lane] ?? 0) - lost;
 }

@@ -75,7 +75,7 @@ describe('checks', () => {
     batch.pass();
     const id = batch.batch().cards[0]?.id ?? '';
     const pass = { kind: 'passCard', id, shown_ms: 3000, answer: { kind: 'pass' } } as const;
-    expect(batch.reason(pass)).toContain('piece 1 of operation 10 are suspect');
+    expect(batch.reason(pass)).toContain('still suspect: piece 1 of operation 10');
     batch.act({ kind: 'finish', short: true, reason: 'taken as it is' });
     expect(batch.batch().kind).toBe('finished');
   });

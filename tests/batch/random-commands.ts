@@ -6,7 +6,7 @@ import type { Batch, BatchState } from '../../src/batch/state.ts';
 /** One press: which command, two numbers for its details, and the seconds before it. */
 export type Press = { readonly pick: number; readonly a: number; readonly b: number; readonly seconds: number };
 
-export const press: fc.Arbitrary<Press> = fc.record({
+const press: fc.Arbitrary<Press> = fc.record({
   pick: fc.nat(99),
   a: fc.nat(5),
   b: fc.nat(5),

@@ -35,7 +35,7 @@ function begunInstead(amended: Batch): readonly BatchEvent[] {
 }
 
 /** Why a batch cannot be amended to a plan, or null when it can. */
-export function amendmentProblem(batch: Batch, plan: ResolvedPlan): string | null {
+function amendmentProblem(batch: Batch, plan: ResolvedPlan): string | null {
   if (plan.id !== batch.plan.id) return 'that is another plan; open a new batch for it';
   if (plan.units !== batch.plan.units) return 'the units of a batch stay; open a new batch';
   const tooLarge = boundsProblem(plan);

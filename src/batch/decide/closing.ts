@@ -44,7 +44,7 @@ export function openSuspectsProblem(batch: Batch): string | null {
   if (suspect === undefined) return null;
   const { from, to, operation } = suspect;
   const pieces = from === to ? `piece ${from}` : `pieces ${from} to ${to}`;
-  return `${pieces} of operation ${operation} are suspect; measure or clear them, or finish short with a reason`;
+  return `still suspect: ${pieces} of operation ${operation}; measure or clear, or finish short with a reason`;
 }
 
 function shortProblem(batch: Batch): string | null {

@@ -7,7 +7,7 @@ import { type CellPlace, cellKey, lanesOf } from '../lanes.ts';
 import { type Batch, type Cell, type CheckFact, emptyAccounts, emptyLoad } from '../state.ts';
 
 /** Milliseconds away after which the zero is proved and the tray recounted: half an hour. */
-export const longBreak_ms = 30 * 60_000;
+const longBreak_ms = 30 * 60_000;
 
 /** The batch as it stands right after opening: nobody there, every piece before the first operation. */
 export function opened(event: EventOf<'BatchOpened'>, at: Instant): Batch {
