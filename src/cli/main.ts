@@ -39,8 +39,10 @@ function reportBug(error: unknown, io: Io): number {
   return exitCodes.ourBug;
 }
 
-// No debugger port may be opened by a signal (P12), and a reader that goes away is not an error.
+// No debugger port may be opened by a signal (P12); a file that may grow no further is a fault to be told (P3), not an
+// end; and a reader that goes away is not an error.
 process.on('SIGUSR1', () => {});
+if (process.platform !== 'win32') process.on('SIGXFSZ', () => {});
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(exitCodes.done);
   process.exit(exitCodes.cannotWrite);

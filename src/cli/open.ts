@@ -46,15 +46,20 @@ export async function runOpen(args: readonly string[], io: Io): Promise<number> 
   });
 }
 
-/** What the screen begins with; every fault of plan and data folder is said before anything is created. */
+/** What the screen begins with. A bad plan or name is said before anything is created, and so is a bad data folder. */
 async function targetOf(world: World, name: string | undefined, io: Io): Promise<Target | number> {
+  const target = await targetNamed(world, name, io);
+  if (typeof target === 'number') return target;
   const unwritable = await prepareHome(world.disk, world.home);
-  if (name === undefined) return unwritable === undefined ? { kind: 'choose' } : sayFault(io, unwritable);
+  return unwritable === undefined ? target : sayFault(io, unwritable);
+}
+
+async function targetNamed(world: World, name: string | undefined, io: Io): Promise<Target | number> {
+  if (name === undefined) return { kind: 'choose' };
   const looksLikePlan = existsSync(name) || /[./]/.test(name);
   if (!looksLikePlan) {
     const entry = await findBatch(world.disk, world.home, name);
-    if (isFault(entry)) return sayFault(io, entry);
-    return unwritable === undefined ? { kind: 'batch', id: entry.id } : sayFault(io, unwritable);
+    return isFault(entry) ? sayFault(io, entry) : { kind: 'batch', id: entry.id };
   }
   const loaded = await loadPlan(world.disk, name);
   if (isFault(loaded)) return sayFault(io, loaded);
@@ -62,9 +67,9 @@ async function targetOf(world: World, name: string | undefined, io: Io): Promise
     sayProblems(io, loaded, name);
     return exitCodes.badPlanOrJournal;
   }
-  if (unwritable !== undefined) return sayFault(io, unwritable);
   const open = await openBatchOf(world, loaded.resolved.id);
-  if (isFault(open)) return sayFault(io, open);
+  // A data folder that cannot even be listed is found out by preparing it, which says what to do.
+  if (isFault(open)) return { kind: 'plan', path: name };
   return open === null ? { kind: 'plan', path: name } : { kind: 'batch', id: open };
 }
 
