@@ -31,7 +31,10 @@ export type Program = {
   /** Types a text, or sends any bytes. */
   type(text: string): void;
   screen(): Screen;
-  /** Waits until the screen is as asked; fails with the screen and the label after `timeoutMs` (15 s). */
+  /**
+   * Waits until the screen is as asked; fails with the screen and the label after `timeoutMs` (15 s), or as soon as the
+   * program has ended without it.
+   */
   waitFor(isThere: (screen: Screen) => boolean, label: string, timeoutMs?: number): Promise<Screen>;
   /** How many bytes the program has written so far. */
   mark(): number;
@@ -56,6 +59,8 @@ const top = fileURLToPath(new URL('../..', import.meta.url));
 const XON = '\u0011';
 const XOFF = '\u0013';
 const PATIENCE_MS = 15_000;
+/** Looks at a condition after the program's end before it is given up: its last bytes are still being drawn. */
+const MANY_LOOKS = 25;
 const running = new Set<{
   readonly script: ChildProcess;
   readonly folder: string;
@@ -88,7 +93,9 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
 
   const terminal = new xterm.Terminal({ rows, cols, allowProposedApi: true, scrollback: 0 });
   const chunks: Buffer[] = [];
-  const { until, wake } = makeWaiter();
+  let code: number | undefined;
+  let looksAfterEnd = 0;
+  const { until, wake } = makeWaiter(() => code !== undefined && (looksAfterEnd += 1) > MANY_LOOKS);
   script.stdout.on('data', (chunk: Buffer) => {
     chunks.push(chunk);
     terminal.write(chunk, wake);
@@ -96,7 +103,6 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
   script.stdin.on('error', () => undefined);
   const screen = (): Screen => readScreen(terminal);
   const picture = (): string => `the screen (${terminal.rows}x${terminal.cols}):\n${screen().drawn.join('\n')}\n--`;
-  let code: number | undefined;
   script.on('close', (value) => {
     code = value ?? -1;
   });
@@ -130,7 +136,11 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
       terminal.resize(toCols, toRows);
       execFileSync('stty', ['-F', tty, 'rows', String(toRows), 'cols', String(toCols)]);
     },
-    kill: (signal) => void process.kill(own, signal),
+    kill: (signal) => {
+      process.kill(own, signal);
+      // `script` stops itself together with its child, and must be woken as well.
+      if (signal === 'SIGCONT') script.kill(signal);
+    },
     hangUp: () => void script.kill('SIGKILL'),
     freeze: () => {
       // Flow control: the terminal says stop (XOFF) while keys still come. To stop reading would stop `script` too.
@@ -170,8 +180,8 @@ function readWhereabouts(file: string): readonly [number, string] {
 
 type Until = (isThere: () => boolean, fail: () => string, timeoutMs: number) => Promise<void>;
 
-/** Waits for conditions, which are looked at whenever `wake` is called and every 20 ms besides. */
-function makeWaiter(): { readonly until: Until; readonly wake: () => void } {
+/** Waits for conditions, which are looked at whenever `wake` is called and every 20 ms besides, unless there is no hope. */
+function makeWaiter(isHopeless: () => boolean): { readonly until: Until; readonly wake: () => void } {
   const listeners = new Set<() => void>();
   const until: Until = async (isThere, fail, timeoutMs) => {
     if (isThere()) return;
@@ -184,6 +194,7 @@ function makeWaiter(): { readonly until: Until; readonly wake: () => void } {
       };
       const check = (): void => {
         if (isThere()) done(resolve);
+        else if (isHopeless()) done(() => reject(new Error(`the program has ended: ${fail()}`)));
       };
       listeners.add(check);
       const often = setInterval(check, 20);

@@ -49,11 +49,14 @@ export type Shop = {
 const top = fileURLToPath(new URL('../..', import.meta.url));
 const folders = new Set<string>();
 
-/** A new, empty workshop; `closeShops` after each test removes it. */
-export function makeShop(): Shop {
+/** The program as a shell starts it. */
+export const builtProgram: readonly string[] = [process.execPath, join(top, 'dist/main.js')];
+
+/** A new, empty workshop, its data folder where the story wants it; `closeShops` after each test removes it. */
+export function makeShop(where: { readonly data?: string } = {}): Shop {
   const folder = mkdtempSync(join(tmpdir(), 'shop-'));
   folders.add(folder);
-  const data = join(folder, 'data');
+  const data = where.data ?? join(folder, 'data');
   const env = { MILLSIDE_HOME: data, MILLSIDE_CONFIG: join(folder, 'config'), MILLSIDE_GUARD_MS: '0', TZ: 'UTC' };
 
   const batchFolder = (): string => {
@@ -70,7 +73,7 @@ export function makeShop(): Shop {
     return whole.map((line) => JSON.parse(line) as JournalLine);
   };
   const ask: Shop['ask'] = (...args) => {
-    const ran = spawnSync(process.execPath, [join(top, 'dist/main.js'), ...args], {
+    const ran = spawnSync(process.execPath, [...builtProgram.slice(1), ...args], {
       cwd: folder,
       env: { PATH: process.env['PATH'] ?? '', HOME: folder, ...env },
       encoding: 'utf8',
