@@ -1,7 +1,7 @@
 import { isFault } from '../../src/store/fault.ts';
 import { type FailPlan, PowerCut, SimulatedDisk } from '../store/simulated-disk.ts';
 import { type Chance, makeChance, pickBelow } from './chance.ts';
-import { type Ledger, play, reopen, type Script, type Subject } from './sitting-script.ts';
+import { type Ledger, play, type Reopened, reopen, type Script, type Subject } from './sitting-script.ts';
 
 // Builds the states that a crash can leave, opens each again, and crashes the repair too. For whole batches: the power goes (or
 // the program is killed) behind every call; what was not flushed is lost, torn or kept in every combination that is small
@@ -20,39 +20,54 @@ export interface Figures {
   broken: string[];
 }
 
-interface Search<C, E> {
-  readonly subject: Subject<C, E>;
+interface Search<C, E, S> {
+  readonly subject: Subject<C, E, S>;
   readonly chance: Chance;
   readonly figures: Figures;
   readonly seen: Set<string>;
   readonly wanted: number;
 }
 
+/** How a batch is played: presses of a sitting at most, and the share of its calls that are made to fail (1: each in turn). */
+export interface Manner {
+  readonly presses: number;
+  readonly failures: number;
+}
+
 /** Explores until `wanted` distinct states were opened; the same seed gives the same states. */
-export async function exploreCrashes<C, E>(subject: Subject<C, E>, seed: number, wanted: number): Promise<Figures> {
+export async function exploreCrashes<C, E, S>(
+  subject: Subject<C, E, S>,
+  seed: number,
+  wanted: number,
+  manner: Manner,
+): Promise<Figures> {
   const figures: Figures = { states: 0, opened: 0, repaired: 0, repairsCrashed: 0, refused: {}, broken: [] };
   const search = { subject, chance: makeChance(seed), figures, seen: new Set<string>(), wanted };
   while (!isEnough(search)) {
-    const script = makeScript(search.chance);
+    const script = makeScript(search.chance, manner.presses);
     await exploreScript(search, script);
-    for (const fail of failPlans(await countCalls(search, script), search.chance))
-      await exploreScript(search, { ...script, fail });
+    for (const fail of failPlans(await countCalls(search, script), search.chance)) {
+      if (search.chance() < manner.failures) await exploreScript(search, { ...script, fail });
+    }
   }
   return figures;
 }
 
-function isEnough<C, E>(search: Search<C, E>): boolean {
+function isEnough<C, E, S>(search: Search<C, E, S>): boolean {
   return search.figures.states >= search.wanted || search.figures.broken.length > 20;
 }
 
-function makeScript(chance: Chance): Script {
+const BATCHES_APART = 1000;
+const BATCHES_BY_NUMBER = 100_000;
+
+function makeScript(chance: Chance, presses: number): Script {
   const sittings = Array.from({ length: 1 + pickBelow(chance, 2) }, () =>
-    Array.from({ length: 1 + pickBelow(chance, 4) }, () => (chance() < 0.75 ? 1 : 1 + pickBelow(chance, 4))),
+    Array.from({ length: 1 + pickBelow(chance, presses) }, () => (chance() < 0.75 ? 1 : 1 + pickBelow(chance, 4))),
   );
-  return { sittings, fail: undefined };
+  return { first: BATCHES_APART * pickBelow(chance, BATCHES_BY_NUMBER), sittings, fail: undefined };
 }
 
-async function countCalls<C, E>(search: Search<C, E>, script: Script): Promise<number> {
+async function countCalls<C, E, S>(search: Search<C, E, S>, script: Script): Promise<number> {
   const disk = new SimulatedDisk();
   await play(disk, search.subject, script);
   return disk.calls;
@@ -67,7 +82,7 @@ function failPlans(calls: number, chance: Chance): FailPlan[] {
   });
 }
 
-async function exploreScript<C, E>(search: Search<C, E>, script: Script): Promise<void> {
+async function exploreScript<C, E, S>(search: Search<C, E, S>, script: Script): Promise<void> {
   for (let stop = 0; !isEnough(search); stop += 1) {
     const disk = new SimulatedDisk();
     disk.stopAfter = stop;
@@ -99,7 +114,12 @@ function crashesOf(disk: SimulatedDisk, chance: Chance): SimulatedDisk[] {
   return crashed;
 }
 
-async function check<C, E>(search: Search<C, E>, crashed: SimulatedDisk, ledger: Ledger, name: string): Promise<void> {
+async function check<C, E, S>(
+  search: Search<C, E, S>,
+  crashed: SimulatedDisk,
+  ledger: Ledger,
+  name: string,
+): Promise<void> {
   const key = `${crashed.fingerprint()} ${ledger.shown.length} ${ledger.inFlight.length} ${ledger.begun}`;
   if (search.seen.has(key)) return;
   search.seen.add(key);
@@ -114,7 +134,7 @@ async function check<C, E>(search: Search<C, E>, crashed: SimulatedDisk, ledger:
   if (opened !== undefined) await goOn(search, crashed, opened, name);
 }
 
-async function open<C, E>(search: Search<C, E>, disk: SimulatedDisk, ledger: Ledger, name: string) {
+async function open<C, E, S>(search: Search<C, E, S>, disk: SimulatedDisk, ledger: Ledger, name: string) {
   const { figures, subject } = search;
   figures.opened += 1;
   const opened = await reopen(disk, subject);
@@ -134,15 +154,29 @@ async function open<C, E>(search: Search<C, E>, disk: SimulatedDisk, ledger: Led
       `shown ${ledger.shown}, in flight ${JSON.stringify(ledger.inFlight)}, found ${opened.presses}: ${name}`,
     );
   }
+  const told = toldAfter(subject, opened, ledger.shown.length);
+  if (told !== ledger.told) figures.broken.push(`told ${ledger.told}, then ${told}: ${name}`);
   return opened;
 }
 
-function isStartOf(start: readonly number[], whole: readonly number[]): boolean {
+/** What the lines that were opened tell behind so many presses. */
+function toldAfter<C, E, S>(subject: Subject<C, E, S>, opened: Reopened<C, E, S>, presses: number): string {
+  if (opened.presses.length === presses) return subject.tell(opened.state);
+  const lines = opened.lines.slice(0, 1 + presses);
+  return subject.tell(lines.reduce((state, line) => subject.fold(state, line), subject.nothing));
+}
+
+function isStartOf(start: readonly string[], whole: readonly string[]): boolean {
   return start.length <= whole.length && start.every((press, index) => press === whole[index]);
 }
 
 /** Every durable byte of the journal before the repair is in the journal after it or in a side file. */
-function compareAside<C, E>(search: Search<C, E>, before: SimulatedDisk, after: SimulatedDisk, name: string): void {
+function compareAside<C, E, S>(
+  search: Search<C, E, S>,
+  before: SimulatedDisk,
+  after: SimulatedDisk,
+  name: string,
+): void {
   if (before.unflushed > 0) return;
   const folder = `/data/batches/${search.subject.batch}`;
   const was = before.bytesOf(`${folder}/journal.jsonl`);
@@ -161,8 +195,8 @@ function sideFiles(disk: SimulatedDisk, folder: string): Buffer[] {
 }
 
 /** Cuts the power behind each call of the repair, and opens what is left. */
-async function crashRepair<C, E>(
-  search: Search<C, E>,
+async function crashRepair<C, E, S>(
+  search: Search<C, E, S>,
   damaged: SimulatedDisk,
   ledger: Ledger,
   name: string,
@@ -188,23 +222,28 @@ async function crashRepair<C, E>(
   }
 }
 
+/** The number of a press that comes after every other. */
+const AFTERWARDS = BATCHES_APART * (BATCHES_BY_NUMBER + 1);
+
 /** What opening showed must survive the next power cut, and counting must go on behind it. */
-async function goOn<C, E>(
-  search: Search<C, E>,
+async function goOn<C, E, S>(
+  search: Search<C, E, S>,
   disk: SimulatedDisk,
-  opened: Exclude<Awaited<ReturnType<typeof reopen<C, E>>>, { kind: 'fault' }>,
+  opened: Reopened<C, E, S>,
   name: string,
 ): Promise<void> {
-  const shown: Ledger = { begun: true, shown: opened.presses, inFlight: [] };
+  const { subject } = search;
+  const shown: Ledger = { begun: true, shown: opened.presses, told: subject.tell(opened.state), inFlight: [] };
   await open(
     search,
     disk.afterPowerCut(() => 0),
     shown,
     `${name}, opened, then the power cut again`,
   );
-  const number = 1000;
-  const answer = await opened.journal.append(opened.journal.seq, [search.subject.press(number)]);
-  const after: Ledger = { ...shown, shown: [...shown.shown, number] };
+  const draft = subject.press(opened.state, AFTERWARDS, true);
+  const answer = await opened.journal.append(opened.journal.seq, [draft]);
+  const told = subject.tell(subject.fold(opened.state, draft));
+  const after: Ledger = { ...shown, shown: [...shown.shown, subject.mark(draft)], told };
   if (answer.kind !== 'appended') search.figures.broken.push(`counting does not go on (${answer.kind}): ${name}`);
   await open(
     search,
