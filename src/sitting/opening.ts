@@ -1,13 +1,12 @@
 /**
  * Beginning a batch, going on with one, and looking at one. A batch that is opened to write is locked first (P4); its
  * journal is folded into a state, what was damaged is named (P2), and a sitting begins with an event of its own. Looking
- * takes no lock and writes nothing.
+ * takes no lock and writes nothing. A journal of a newer version, or one whose lines make no sense, is only looked at (P13).
  */
 import { join } from 'node:path';
 import type { Command } from '../batch/commands.ts';
 import type { Amendment } from '../batch/decide/amending.ts';
 import type { BatchEvent } from '../batch/events.ts';
-import { foldLine } from '../batch/evolve.ts';
 import { type BatchState, noBatch } from '../batch/state.ts';
 import { noteWorkedOn } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
@@ -17,6 +16,7 @@ import { lookAtJournal } from '../store/journal-look.ts';
 import type { Damage } from '../store/journal-repair.ts';
 import { openBatch as openStored } from '../store/open-batch.ts';
 import type { Owner } from '../store/owner-file.ts';
+import { followLine } from './following.ts';
 import { type Sitting, startSitting } from './sitting.ts';
 import { batchLineForm, type World } from './world.ts';
 
@@ -25,8 +25,8 @@ export type Opened = {
   readonly id: string;
   readonly sitting: Sitting;
   readonly damage: Damage | undefined;
-  /** Ends the sitting, closes the journal, frees the lock. */
-  readonly leave: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<void>;
+  /** Ends the sitting, closes the journal, frees the lock. Answers why the end could not be saved. */
+  readonly leave: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<Fault | undefined>;
 };
 
 export type OpenAnswer =
@@ -50,7 +50,7 @@ export async function openBatch(world: World, id: string, options: OpenOptions):
     folder,
     batchLineForm,
     (line) => {
-      state = foldLine(state, line);
+      state = followLine(state, line);
     },
     { self: world.self, takeFromOtherHost: options.takeFromOtherHost },
   );
@@ -72,8 +72,9 @@ export async function openBatch(world: World, id: string, options: OpenOptions):
     return begun.fault;
   }
   const leave: Opened['leave'] = async (why) => {
-    await sitting.close(why);
+    const unsaved = await sitting.close(why);
     await release();
+    return unsaved;
   };
   return { kind: 'opened', id, sitting, damage: opened.damage, leave };
 }
@@ -104,7 +105,7 @@ export type Looked = {
 export async function lookAtBatch(world: World, id: string): Promise<Looked | Fault> {
   let state: BatchState = noBatch;
   const looked = await lookAtJournal(world.disk, join(world.home.batches, id), batchLineForm, (line) => {
-    state = foldLine(state, line);
+    state = followLine(state, line);
   });
   if (isFault(looked)) return looked;
   await looked.look.close();

@@ -40,8 +40,8 @@ export type Sitting = {
   readonly send: (command: Command, at?: Instant) => Promise<Said>;
   /** Shows a refusal that came from before `decide`: the guard, or a key that means nothing here. */
   readonly refuse: (reason: string) => void;
-  /** Ends the sitting with its event, waits for what is under way, closes the journal. */
-  readonly close: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<void>;
+  /** Ends the sitting with its event, waits for what is under way, closes the journal. Answers why the event could not be saved. */
+  readonly close: (why: 'left' | 'signal' | 'hang-up' | 'fault') => Promise<Fault | undefined>;
 };
 
 export type SittingOptions = {
@@ -132,11 +132,12 @@ export function startSitting(options: SittingOptions): Sitting {
     send,
     refuse: (reason) => tell({ said: { kind: 'refused', reason, mono_ms: now().mono_ms } }),
     close: async (why) => {
-      if (isClosed) return;
+      if (isClosed) return undefined;
       const ending = send({ kind: 'endSitting', why });
       isClosed = true;
-      await ending;
+      const said = await ending;
       await journal.close();
+      return said.kind === 'fault' ? said.fault : undefined;
     },
   };
 }

@@ -60,7 +60,7 @@ const XON = '\u0011';
 const XOFF = '\u0013';
 const PATIENCE_MS = 15_000;
 /** Looks at a condition after the program's end before it is given up: its last bytes are still being drawn. */
-const MANY_LOOKS = 25;
+const LOOKS_AFTER_END = 25;
 const running = new Set<{
   readonly script: ChildProcess;
   readonly folder: string;
@@ -94,8 +94,7 @@ export async function startProgram(options: StartOptions = {}): Promise<Program>
   const terminal = new xterm.Terminal({ rows, cols, allowProposedApi: true, scrollback: 0 });
   const chunks: Buffer[] = [];
   let code: number | undefined;
-  let looksAfterEnd = 0;
-  const { until, wake } = makeWaiter(() => code !== undefined && (looksAfterEnd += 1) > MANY_LOOKS);
+  const { until, wake } = makeWaiter(() => code !== undefined);
   script.stdout.on('data', (chunk: Buffer) => {
     chunks.push(chunk);
     terminal.write(chunk, wake);
@@ -180,12 +179,13 @@ function readWhereabouts(file: string): readonly [number, string] {
 
 type Until = (isThere: () => boolean, fail: () => string, timeoutMs: number) => Promise<void>;
 
-/** Waits for conditions, which are looked at whenever `wake` is called and every 20 ms besides, unless there is no hope. */
-function makeWaiter(isHopeless: () => boolean): { readonly until: Until; readonly wake: () => void } {
+/** Waits for conditions, which are looked at whenever `wake` is called and every 20 ms besides, until the program has ended. */
+function makeWaiter(hasEnded: () => boolean): { readonly until: Until; readonly wake: () => void } {
   const listeners = new Set<() => void>();
   const until: Until = async (isThere, fail, timeoutMs) => {
     if (isThere()) return;
     await new Promise<void>((resolve, reject) => {
+      let looksLeft = LOOKS_AFTER_END;
       const done = (settle: () => void): void => {
         listeners.delete(check);
         clearInterval(often);
@@ -194,7 +194,8 @@ function makeWaiter(isHopeless: () => boolean): { readonly until: Until; readonl
       };
       const check = (): void => {
         if (isThere()) done(resolve);
-        else if (isHopeless()) done(() => reject(new Error(`the program has ended: ${fail()}`)));
+        else if (hasEnded()) looksLeft -= 1;
+        if (looksLeft === 0) done(() => reject(new Error(`the program has ended: ${fail()}`)));
       };
       listeners.add(check);
       const often = setInterval(check, 20);

@@ -6,15 +6,17 @@
  */
 import { render } from 'ink';
 import type { BatchState } from '../../batch/state.ts';
+import type { Fault } from '../../store/fault.ts';
 import { Frame } from '../frame.tsx';
-import { keyMapFor } from '../keys/key-map.ts';
+import type { OwnKeys } from '../keys/binding-table.ts';
 import { ansiOf } from '../parts/ansi.ts';
 import { makePacer } from '../terminal/pacer.ts';
 import { openSession } from '../terminal/session.ts';
 import type { Theme } from '../theme.ts';
-import { lastWordsOf, nextChange } from './batch-panel.ts';
+import { lastWordsOf } from './batch-panel.ts';
 import { makeController } from './controller.ts';
 import { drawApp } from './draw.ts';
+import { nextChange } from './message.ts';
 import type { Services, Target } from './services.ts';
 
 export type ScreenOptions = {
@@ -22,9 +24,13 @@ export type ScreenOptions = {
   readonly target: Target;
   readonly theme: Theme;
   readonly guardMs: number;
-  readonly digitRows: number;
+  /** Null when nobody has chosen yet. */
+  readonly digitRows: number | null;
+  /** Whether the distance trial may stand before the first screen. */
+  readonly mayTry: boolean;
   readonly bell: boolean;
   readonly hand: 'right' | 'left';
+  readonly ownKeys: OwnKeys;
   /** Called each second, for what must be noticed without a key: sleep, a clock step, a changed plan. */
   readonly onSecond: (state: BatchState, send: (command: SecondCommand) => void) => void;
 };
@@ -41,25 +47,27 @@ const warmUps = 20;
 /** Runs until the person leaves; the process then ends with the exit code. */
 export async function runScreen(options: ScreenOptions): Promise<void> {
   const { services, theme } = options;
-  const table = keyMapFor(options.hand);
   let leaving: Promise<void> | null = null;
+  let unsaved: Fault | undefined;
   let isToldToEnd = false;
 
   const leaveSitting = async (why: 'left' | 'signal' | 'hang-up'): Promise<void> => {
     const { stage } = controller.read();
-    if (stage.kind === 'batch') await stage.opened.leave(why);
+    if (stage.kind === 'batch') unsaved = await stage.opened.leave(why);
   };
   const leave = (code: number): void => {
     if (leaving !== null) return;
     leaving = leaveSitting('left');
-    void leaving.finally(() => process.exit(code));
+    void leaving.finally(() => process.exit(code === 0 && unsaved !== undefined ? unsaved.code : code));
   };
 
   const controller = makeController({
     services,
-    table,
+    hand: options.hand,
+    ownKeys: options.ownKeys,
     guardMs: options.guardMs,
     digitRows: options.digitRows,
+    mayTry: options.mayTry,
     isBellOn: options.bell,
     bell: () => session.painter.bell(),
     columns: () => session.painter.stream.columns,
@@ -74,7 +82,8 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     onResume: () => changed(),
     lastWords: () => {
       const { stage } = controller.read();
-      return stage.kind === 'batch' ? lastWordsOf(stage.opened.sitting.read().state, stage.opened.id) : '';
+      if (stage.kind !== 'batch') return '';
+      return lastWordsOf(stage.opened.sitting.read().state, stage.opened.id, unsaved?.what ?? null);
     },
     exit: ((code: number) => {
       // A bug may have hurt the sitting: then nothing more is written. Every other way out ends it with its own event.
@@ -92,8 +101,6 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
     const { columns, rows } = session.painter.stream;
     const lines = drawApp({
       app: controller.read(),
-      moment: controller.moment(),
-      table,
       services,
       now: services.now(),
       theme,
