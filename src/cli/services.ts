@@ -11,16 +11,21 @@ import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding } from '../plan/checks/finding.ts';
 import { formatProblem } from '../plan/read/problem.ts';
 import { readPlan } from '../plan/read/read-plan.ts';
+import { batchEndLine, operationEndLine } from '../report/end-lines.ts';
 import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
+import type { ReportModel } from '../report/model.ts';
 import type { Begun, Offer, Services } from '../screen/app/services.ts';
+import type { OwnKeys } from '../screen/keys/binding-table.ts';
 import { beginBatch, lookAtBatch, openBatch } from '../sitting/opening.ts';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
 import { type PlanWatch, planSightWords } from '../sitting/plan-watch.ts';
-import type { Settings } from '../sitting/settings.ts';
+import { type Settings, settingsSchema } from '../sitting/settings.ts';
+import { readShopMachines, type ShopMachines } from '../sitting/shop-machines.ts';
 import type { World } from '../sitting/world.ts';
 import { listBatches, makeBatchId } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
+import { openSettings, saveSettings } from '../store/settings.ts';
 import { batchRow } from './batches.ts';
 
 export type ServicesOptions = {
@@ -50,7 +55,7 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
         offers.push({ kind: 'batch', id: entry.id, title: `go on: ${row.job}`, about });
       }
       for (const path of plans) {
-        const loaded = await loadPlan(world.disk, path);
+        const loaded = await loadPlan(world.disk, path, readShopMachines(settings.machines));
         if (!isFault(loaded) && loaded.kind === 'plan') {
           offers.push({ kind: 'plan', path, title: `new: ${loaded.resolved.job}`, about: path });
         }
@@ -61,7 +66,7 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       openBatch(world, id, { takeFromOtherHost, by, amendment: () => amendmentOf(plan) }),
     begin: (path, word) => begin(path, word, world, settings),
     planNote: () => planSightWords(plan.sight()),
-    warnings: makeWarnings(),
+    warnings: makeWarnings(readShopMachines(settings.machines)),
     look: async (id) => {
       const looked = await lookAtBatch(world, id);
       return isFault(looked) ? looked : looked.state;
@@ -72,6 +77,17 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
         : formatReportText(makeReport(state, world.clock.now(), { batch: '', settings: settings.report }), {
             columns,
           }).split('\n'),
+    endLine: makeEndLine(settings),
+    saveScreenSettings: async (patch) => {
+      const values = openSettings(world.configFolder, settingsSchema).values;
+      const saved = await saveSettings(world.configFolder, settingsSchema, { screen: { ...values.screen, ...patch } });
+      return isFault(saved) ? saved : null;
+    },
+    saveKeys: async (ownKeys) => {
+      const keys = Object.fromEntries(Object.entries(ownKeys).map(([id, places]) => [id, mutableKeys(places)]));
+      const saved = await saveSettings(world.configFolder, settingsSchema, { keys });
+      return isFault(saved) ? saved : null;
+    },
     outlook: makeOutlook(),
   };
 }
@@ -82,13 +98,15 @@ function amendmentOf(plan: PlanWatch): Amendment | null {
 }
 
 async function begin(path: string, word: string | null, world: World, settings: Settings): Promise<Begun | Fault> {
-  const loaded = await loadPlan(world.disk, path);
+  const machines = readShopMachines(settings.machines);
+  const loaded = await loadPlan(world.disk, path, machines);
   if (isFault(loaded)) return loaded;
   if (loaded.kind === 'problems') {
     const lines = loaded.problems.map((problem) => formatProblem(problem, loaded.file.text, path));
     return { kind: 'stopped', lines, canBeTaken: false };
   }
-  const stops = checkPlan(loaded.plan, loaded.resolved, loaded.positions).filter((one) => one.severity === 'stop');
+  const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, machines);
+  const stops = findings.filter((one) => one.severity === 'stop');
   if (stops.length > 0 && word === null) return { kind: 'stopped', lines: stops.map(findingLine), canBeTaken: true };
   const overrides = stops.map(({ code, message }) => ({ code, message, reason: word ?? '' }));
   const id = makeBatchId();
@@ -102,7 +120,7 @@ function findingLine(finding: Finding): string {
 }
 
 /** Findings below a stop, of the plan that the batch keeps; reckoned once a plan. */
-function makeWarnings(): Services['warnings'] {
+function makeWarnings(machines: ShopMachines): Services['warnings'] {
   let sha = '';
   let findings: readonly Finding[] = [];
   return (state, operation) => {
@@ -110,7 +128,7 @@ function makeWarnings(): Services['warnings'] {
     if (sha !== state.planSha256) {
       sha = state.planSha256;
       const read = readPlan(state.planText);
-      findings = read.ok ? checkPlan(read.plan, state.plan, read.positions) : [];
+      findings = read.ok ? checkPlan(read.plan, state.plan, read.positions, machines) : [];
     }
     return findings.filter((one) => one.operation === operation && one.severity !== 'note').map(findingLine);
   };
@@ -147,6 +165,24 @@ export function openingOf(
 function clockText(now: Instant): string {
   const clock = shopClock(now.zone, now.wall_ms);
   return `${String(clock.hour).padStart(2, '0')}:${String(clock.minute).padStart(2, '0')}`;
+}
+
+function mutableKeys(places: OwnKeys[string]): Record<string, string[]> {
+  return Object.fromEntries(Object.entries(places).map(([place, keys]) => [place, [...(keys ?? [])]]));
+}
+
+/** The line of an operation or of the batch that is over; reckoned once a state. */
+function makeEndLine(settings: Settings): Services['endLine'] {
+  let of: BatchState | null = null;
+  let model: ReportModel | null = null;
+  return (state, cell, now) => {
+    if (state.kind === 'none') return '';
+    if (of !== state || model === null) model = makeReport(state, now, { batch: '', settings: settings.report });
+    of = state;
+    if (cell === null) return batchEndLine(model, null);
+    const row = model.operations.find((one) => one.operation === cell.operation && one.lane === cell.lane);
+    return row === undefined ? '' : operationEndLine(row, null);
+  };
 }
 
 /** Follows the batch from state to state, so that a redraw costs nothing when nothing changed. */

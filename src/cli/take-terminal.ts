@@ -1,7 +1,9 @@
 /** Hands the terminal to the screen, with what the environment and the settings say of it. */
 import type { Target } from '../screen/app/services.ts';
+import type { OwnKeys } from '../screen/keys/binding-table.ts';
 import { makePlanWatch } from '../sitting/plan-watch.ts';
 import type { Settings } from '../sitting/settings.ts';
+import { readShopMachines } from '../sitting/shop-machines.ts';
 import type { World } from '../sitting/world.ts';
 import { type ClockReading, clockJump } from '../store/clock.ts';
 import type { OpenedSettings } from '../store/settings.ts';
@@ -31,7 +33,7 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
   // Ink decides on colour when it is loaded, and knows nothing of NO_COLOR; attributes are written by hand.
   process.env['FORCE_COLOR'] = '0';
   const { runScreen } = await import('../screen/app/run-screen.tsx');
-  const plan = makePlanWatch(world.disk, () => {});
+  const plan = makePlanWatch(world.disk, () => {}, readShopMachines(settings.values.machines));
   let before: ClockReading = world.clock.read();
   await runScreen({
     services: makeServices({ world, settings: settings.values, plans, plan }),
@@ -39,8 +41,11 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
     theme,
     guardMs: guardOf(io.env['MILLSIDE_GUARD_MS']),
     digitRows: screen.digit_rows,
+    // Driven from outside, nobody stands there who could say what can be read.
+    mayTry: io.env['MILLSIDE_GUARD_MS'] === undefined,
     bell: screen.sound,
     hand: screen.hand,
+    ownKeys: settings.values.keys as OwnKeys,
     onSecond: (state, send) => {
       const after = world.clock.read();
       const jump = clockJump(before, after);

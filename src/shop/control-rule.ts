@@ -32,10 +32,23 @@ export function controlSign(values: readonly number[], middle: number): ControlS
   const trend = newestRun(steps);
   const signs: ControlSign[] = [];
   if (run.length >= RUN_LENGTH)
-    signs.push({ kind: 'run', side: run.sign > 0 ? 'above' : 'below', values: run.length, onceIn: 2 ** (run.length - 1) });
+    signs.push({
+      kind: 'run',
+      side: run.sign > 0 ? 'above' : 'below',
+      values: run.length,
+      onceIn: 2 ** (run.length - 1),
+    });
   if (trend.length + 1 >= TREND_LENGTH)
-    signs.push({ kind: 'trend', way: trend.sign > 0 ? 'up' : 'down', values: trend.length + 1, onceIn: factorial(trend.length + 1) / 2 });
-  return signs.reduce<ControlSign | null>((best, one) => (best === null || one.onceIn > best.onceIn ? one : best), null);
+    signs.push({
+      kind: 'trend',
+      way: trend.sign > 0 ? 'up' : 'down',
+      values: trend.length + 1,
+      onceIn: factorial(trend.length + 1) / 2,
+    });
+  return signs.reduce<ControlSign | null>(
+    (best, one) => (best === null || one.onceIn > best.onceIn ? one : best),
+    null,
+  );
 }
 
 /** How many of the newest signs are the same and not 0. */

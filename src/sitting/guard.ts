@@ -80,14 +80,14 @@ export function guardCount(guard: Guard, settings: GuardSettings, press: Press):
 }
 
 /**
- * Judges a press that would answer or pass a card. The same key must have rested for the guard's time and at least
- * 1200 ms, since a shorter guard would let a held key pass; another key only has to come 400 ms after the card.
+ * Judges a press that would answer or pass a card. The same key must have rested for the guard's time (1200 ms for a
+ * person, outlasting every held key); another key only has to come 400 ms after the card.
  * Example: a card at 0; Enter at 300 suppressed, Enter at 1700 hasty, another card at 1800, Enter at 4000 passes.
  */
 export function guardCard(guard: Guard, settings: GuardSettings, press: Press): Guarded {
   const afterMs = press.atMs - guard.cardMs;
   const next = pressed(guard, press);
-  const restMs = settings.guardMs === 0 ? 0 : Math.max(settings.guardMs, defaultGuardMs);
+  const restMs = settings.guardMs;
   if (isHeld(guard, press, restMs)) {
     return { guard: next, verdict: { kind: 'suppressed', why: 'held', waitMs: restMs } };
   }

@@ -6,6 +6,7 @@ import * as z from 'zod';
 import { shopHoursSchema } from '../forecast/shop-hours.ts';
 import { reportSettingsSchema } from '../report/settings.ts';
 import { type OpenedSettings, openSettings } from '../store/settings.ts';
+import { shopMachinesSchema } from './shop-machines.ts';
 
 const screenSettingsSchema = z.strictObject({
   digit_rows: z
@@ -13,8 +14,11 @@ const screenSettingsSchema = z.strictObject({
     .int()
     .min(5)
     .max(30)
-    .default(5)
-    .describe('Rows of a block digit, from the distance at which you stand; z on the screen changes it; default 5.'),
+    .nullable()
+    .default(null)
+    .describe(
+      'Rows of a block digit, from the distance at which you stand; asked at the first start, z on the screen changes it; default: ask, and 7 until then.',
+    ),
   hand: z
     .enum(['right', 'left'])
     .default('right')
@@ -25,6 +29,12 @@ const screenSettingsSchema = z.strictObject({
   ground: z.enum(['dark', 'light']).optional().describe('Ground of the terminal; default: dark, or what it says.'),
 });
 
+/** A command's own keys by where they lie; keys are written as the help screen of the binding table writes their ids. */
+const keysSchema = z.record(
+  z.string().max(40),
+  z.partialRecord(z.enum(['keyboard', 'keypad', 'left-hand', 'pedal']), z.array(z.string().max(40)).max(8)),
+);
+
 export const settingsSchema = z.object({
   initials: z.string().max(12).nullable().default(null).describe('Initials of who works here; default none.'),
   hours: shopHoursSchema
@@ -33,7 +43,9 @@ export const settingsSchema = z.object({
     .default(null)
     .describe('When the shop is open; default always.'),
   report: reportSettingsSchema.default(() => reportSettingsSchema.parse({})).describe('Rating, allowance, rate.'),
+  machines: shopMachinesSchema,
   screen: screenSettingsSchema.default(() => screenSettingsSchema.parse({})).describe('The screen.'),
+  keys: keysSchema.default({}).describe('Keys changed by pressing them in the menu (/ 6); default none.'),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 

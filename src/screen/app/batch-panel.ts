@@ -8,19 +8,16 @@ import { orderedIn } from '../../batch/lanes.ts';
 import type { Batch, BatchState } from '../../batch/state.ts';
 import { drawSetup } from '../../plan/drawing.ts';
 import { drawAsText } from '../../plan/drawing-text.ts';
-import type { Said, SittingView } from '../../sitting/sitting.ts';
+import type { SittingView } from '../../sitting/sitting.ts';
 import { cardFace } from '../moments/card-panel.ts';
-import { placeName } from '../moments/place-names.ts';
+import { operationOf, placeForms, placeName } from '../moments/place-names.ts';
 import { durationText, stopwatchText } from '../moments/time-words.ts';
 import { workFace } from '../moments/work-panel.ts';
-import type { Panel, Picture } from '../panel/panel.ts';
+import { type Banner, mainReading, type Panel, type Picture, secondReading } from '../panel/panel.ts';
+import { type AsksOfBatch, lookingFace } from './looking.ts';
+import { justCounted, messageOf } from './message.ts';
 import type { Outlook } from './services.ts';
 import type { AppState } from './state.ts';
-
-/** How long a new count stands reversed. */
-const justCounted_ms = 500;
-/** After so long without a flush the screen says that it is saving; the number stays as it was. */
-const slow_ms = 100;
 
 export type BatchPanelInput = {
   readonly view: SittingView;
@@ -29,58 +26,86 @@ export type BatchPanelInput = {
   readonly now: Instant;
   readonly clock: string;
   readonly ascii: boolean;
+  readonly asks: AsksOfBatch;
 };
 
+type Around = Pick<Panel, 'banner' | 'pace' | 'message'>;
+type Inner = Omit<Panel, 'hints' | keyof Around>;
+
+/** The panel without its hints. */
 export function batchPanel(input: BatchPanelInput): Omit<Panel, 'hints'> {
-  const { view, app } = input;
+  const { view } = input;
   const batch = view.state;
-  if (batch.kind === 'none') return plainPanel('millside', [], input);
-  const around = { banner: bannerOf(batch, input), pace: paceOf(batch, input), message: messageOf(input) };
-  if (batch.kind !== 'open') return { ...endFace(batch), ...around };
-  if (batch.presence === 'paused') return { ...pauseFace(batch, input), ...around };
-  const card = batch.cards[0];
-  if (card !== undefined) {
-    const face = cardFace(card, batch);
-    const typed = app.typed === '' ? [] : [{ label: '', text: app.typed, below: null, fresh: true }];
-    const readings = typed.length > 0 ? typed : face.readings;
-    return { ...face, readings, ...around, picture: pictureOf(batch, face.drawing, input.ascii) };
-  }
-  if (batch.current === null) return plainPanel(batch.plan.job, [], input);
-  const counted = justCounted(view.said, input.now.mono_ms);
-  const face = workFace(batch, batch.current, app.ahead, input.ascii);
-  if (!counted) return { ...face, ...around, cautions: [] };
-  const good = String(cellAt(batch, batch.current).good);
+  if (batch.kind === 'none') return { ...emptyInner, ...plainAround('millside', input) };
   return {
-    headline: { text: 'COUNTED', role: 'good' },
-    readings: [{ label: '', text: good, below: null, fresh: true }],
-    facts: face.facts,
-    cautions: [],
-    picture: null,
-    ...around,
+    ...innerOf(batch, input),
+    banner: bannerOf(batch, input),
+    pace: paceOf(batch, input),
+    message: messageOf(input),
   };
 }
 
-function justCounted(said: Said | null, mono_ms: number): boolean {
-  return said?.kind === 'counted' && mono_ms - said.mono_ms < justCounted_ms;
+const emptyInner: Inner = { headline: null, weight: 'words', readings: [], facts: [], cautions: [], picture: null };
+
+function plainAround(title: string, input: BatchPanelInput): Around {
+  const banner = { place: [title], title: '', counts: '', right: input.clock };
+  return { banner, pace: [], message: messageOf(input) };
 }
 
-/** When the screen will look otherwise without anything happening: the end of "just counted". Null when not. */
-export function nextChange(view: SittingView, mono_ms: number): number | null {
-  if (justCounted(view.said, mono_ms) && view.said !== null) return view.said.mono_ms + justCounted_ms - mono_ms;
-  if (view.savingSince !== null) return Math.max(slow_ms - (mono_ms - view.savingSince), slow_ms);
-  return null;
+function innerOf(batch: Batch, input: BatchPanelInput): Inner {
+  const { app } = input;
+  if (batch.kind !== 'open') return endFace(batch, input);
+  if (app.lookAt !== null) return lookingFace(batch, app.lookAt, input.ascii);
+  if (batch.presence === 'paused') return pauseFace(batch, input);
+  const card = batch.cards[0];
+  if (card !== undefined) {
+    const endLine =
+      card.kind === 'batch ended'
+        ? input.asks.endLine(null)
+        : card.kind === 'operation ended'
+          ? input.asks.endLine(card)
+          : '';
+    const warnings = card.kind === 'setup' ? input.asks.warnings(card.operation) : [];
+    const face = cardFace(card, { batch, typed: app.typed, ascii: input.ascii, warnings, endLine });
+    return { ...face, facts: leafed(face.facts, app.ahead), picture: pictureOf(batch, face.drawing, input.ascii) };
+  }
+  if (batch.current === null) return { ...emptyInner, headline: { text: batch.plan.job, role: 'strong' } };
+  return workInner(batch, batch.current, input);
 }
 
-function bannerOf(batch: Batch, input: BatchPanelInput): Panel['banner'] {
-  const at = batch.current;
-  const right = batch.presence === 'paused' ? 'PAUSED' : input.clock;
-  if (at === null) return { left: batch.plan.job, right };
+/** Facts from the one that Down leafed to; the last one never goes away. */
+function leafed(facts: readonly string[], ahead: number): readonly string[] {
+  return facts.slice(Math.max(0, Math.min(ahead, facts.length - 1)));
+}
+
+function workInner(batch: Batch, at: number, input: BatchPanelInput): Inner {
+  const face = workFace(batch, at, input.app.ahead, input.ascii);
+  if (!justCounted(input.view.said, input.now.mono_ms)) return face;
+  return {
+    ...face,
+    headline: { text: 'COUNTED', role: 'good' },
+    readings: [{ ...mainReading(String(cellAt(batch, at).good)), fresh: true }],
+    cautions: [],
+    picture: null,
+  };
+}
+
+function bannerOf(batch: Batch, { app, clock }: BatchPanelInput): Banner {
+  const at = app.lookAt ?? batch.current;
+  const isLooking = app.lookAt !== null || (app.ahead !== 0 && batch.cards.length === 0);
+  const right = isLooking ? 'LOOKING' : batch.presence === 'paused' ? 'PAUSED' : clock;
+  const all = batch.plan.variants.reduce((sum, variant) => sum + variant.quantity, 0);
+  if (at === null || batch.kind !== 'open')
+    return { place: [batch.plan.job], title: '', counts: `${goodOf(batch)} of ${all} good`, right };
   const cell = cellAt(batch, at);
   const left = leftByCell(batch)[at] ?? waitingAt(batch, at);
   const scrap = cell.scrap > 0 ? `, ${cell.scrap} scrap` : '';
-  const counts = `${cell.good} of ${orderedIn(batch.plan, cell.lane)} good${scrap}, ${left} left`;
-  const look = input.app.ahead === 0 ? '' : '   LOOKING ';
-  return { left: `${placeName(batch.plan, cell.operation, cell.lane)}   ${counts}${look}`, right };
+  return {
+    place: placeForms(batch.plan, cell.operation, cell.lane),
+    title: operationOf(batch.plan, cell.operation)?.title ?? '',
+    counts: `${cell.good} of ${orderedIn(batch.plan, cell.lane)} good, ${left} left${scrap}`,
+    right,
+  };
 }
 
 function paceOf(batch: Batch, input: BatchPanelInput): readonly string[] {
@@ -88,13 +113,11 @@ function paceOf(batch: Batch, input: BatchPanelInput): readonly string[] {
   if (batch.kind !== 'open' || at === null) return [];
   const cell = cellAt(batch, at);
   const isWork = batch.presence === 'here' && batch.cards.length === 0;
-  const running = cell.loadRun_ms + (isWork ? durationBetween(batch.last, input.now).ms : 0);
+  if (!isWork) return input.outlook.pace;
+  const running = cell.loadRun_ms + durationBetween(batch.last, input.now).ms;
   const usual = usualOf(batch, at);
-  const own = isWork
-    ? [`this piece ${stopwatchText(running)}${usual === null ? '' : `   usual ${stopwatchText(usual)}`}`]
-    : [];
-  const [first, ...rest] = input.outlook.pace;
-  return [[...own, ...(first === undefined ? [] : [first])].join('   '), ...rest];
+  const own = `this piece ${stopwatchText(running)}${usual === null ? '' : `, usual ${stopwatchText(usual)}`}`;
+  return [own, ...input.outlook.pace];
 }
 
 /** Median of the loads timed at this cell, or null before the third. */
@@ -108,69 +131,29 @@ export function usualOf(batch: Batch, at: number): number | null {
   return times[Math.floor(times.length / 2)] ?? null;
 }
 
-function messageOf(input: BatchPanelInput): Panel['message'] {
-  const { view, app } = input;
-  const { mono_ms } = input.now;
-  if (app.wrong !== null) return { text: app.wrong, role: 'alarm' };
-  if (view.savingSince !== null && mono_ms - view.savingSince >= slow_ms) return { text: 'SAVING', role: 'alarm' };
-  const said = view.said;
-  if (said === null) return null;
-  switch (said.kind) {
-    case 'fault':
-      return { text: `NOT COUNTED: ${said.fault.what}. ${said.fault.tryThis}`, role: 'alarm' };
-    case 'refused':
-      return { text: said.reason, role: 'alarm' };
-    case 'counted': {
-      const isQuick = said.events.some((event) => event.kind === 'LoadCounted' && event.quick);
-      if (isQuick) return { text: 'QUICK: counted; - takes back if it was not meant', role: 'alarm' };
-      return mono_ms - said.mono_ms < 5000 ? { text: 'counted   - takes back', role: 'good' } : null;
-    }
-    case 'done':
-      return said.command === 'takeBack' && mono_ms - said.mono_ms < 5000 ? { text: 'taken back', role: 'good' } : null;
-    default:
-      return said satisfies never;
-  }
-}
-
-function pauseFace(
-  batch: Batch,
-  input: BatchPanelInput,
-): Pick<Panel, 'headline' | 'readings' | 'facts' | 'cautions' | 'picture'> {
+function pauseFace(batch: Batch, input: BatchPanelInput): Inner {
   const paused = batch.pause === null ? 0 : durationBetween(batch.pause.since, input.now).ms;
+  const reason = batch.pause?.reason ?? null;
   return {
-    headline: { text: `PAUSED${batch.pause?.reason == null ? '' : `: ${batch.pause.reason}`}`, role: 'alarm' },
-    readings: [{ label: '', text: stopwatchText(paused), below: null, fresh: false }],
+    ...emptyInner,
+    headline: reason === null ? null : { text: reason.toUpperCase(), role: 'alarm' },
+    readings: [mainReading('PAUSED'), secondReading(stopwatchText(paused))],
     facts: ['Nothing is timed now.', 'On coming back: look whether vice, stop and speed stand as they did.'],
-    cautions: [],
-    picture: null,
   };
 }
 
-function endFace(batch: Batch): Pick<Panel, 'headline' | 'readings' | 'facts' | 'cautions' | 'picture'> {
-  const good = goodOf(batch);
+function endFace(batch: Batch, input: BatchPanelInput): Inner {
   const ordered = batch.plan.variants.reduce((sum, variant) => sum + variant.quantity, 0);
+  const { run, setup, check } = batch.accounts;
   return {
+    ...emptyInner,
     headline: { text: batch.kind === 'finished' ? 'BATCH FINISHED' : 'BATCH GIVEN UP', role: 'strong' },
-    readings: [{ label: '', text: `${good}/${ordered}`, below: 'good of ordered', fresh: false }],
+    readings: [mainReading(String(goodOf(batch)), '', `good of ${ordered} ordered`)],
     facts: [
-      `Run ${durationText(batch.accounts.run)}, setup ${durationText(batch.accounts.setup)}, checks ${durationText(batch.accounts.check)}.`,
-      'Enter leaves; the report: millside report',
+      input.asks.endLine(null),
+      `Run ${durationText(run)}, setup ${durationText(setup)}, checks ${durationText(check)}.`,
+      'The report: Down or 2 here, or millside report later. Enter leaves.',
     ],
-    cautions: [],
-    picture: null,
-  };
-}
-
-function plainPanel(title: string, facts: readonly string[], input: BatchPanelInput): Omit<Panel, 'hints'> {
-  return {
-    banner: { left: title, right: input.clock },
-    headline: null,
-    readings: [],
-    facts,
-    cautions: [],
-    pace: [],
-    message: messageOf(input),
-    picture: null,
   };
 }
 
@@ -185,8 +168,8 @@ function pictureOf(
   return (columns, rows) => drawAsText(drawn, { columns, rows, ascii, stateOf: () => 'todo' });
 }
 
-/** One line for the normal screen when the program is left: where the batch stands. */
-export function lastWordsOf(state: BatchState, id: string): string {
+/** One line for the normal screen when the program is left: where the batch stands, and why its end could not be saved. */
+export function lastWordsOf(state: BatchState, id: string, unsaved: string | null): string {
   if (state.kind === 'none') return '';
   if (state.kind === 'finished')
     return `millside: ${state.plan.job} is finished; millside report ${id} shows its times.`;
@@ -195,5 +178,6 @@ export function lastWordsOf(state: BatchState, id: string): string {
   if (at === null) return `millside: ${state.plan.job} (${id}) is open; nothing is counted yet.`;
   const cell = cellAt(state, at);
   const where = placeName(state.plan, cell.operation, cell.lane).replace(/ +/g, ' ');
-  return `millside: ${state.plan.job} (${id}) stands at ${where}, ${cell.good} good; all is saved.`;
+  const saved = unsaved === null ? 'all is saved' : `the end of this sitting is not saved (${unsaved})`;
+  return `millside: ${state.plan.job} (${id}) stands at ${where}, ${cell.good} good; ${saved}.`;
 }

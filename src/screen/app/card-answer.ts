@@ -21,6 +21,7 @@ export function fieldOf(card: Card, batch: Batch): CardField {
     }
     case 'recount':
     case 'away':
+    case 'parting':
       return 'pieces';
     default:
       return 'none';

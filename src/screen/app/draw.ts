@@ -1,20 +1,20 @@
-/** From the state of the screen to its lines: which panel, laid out in the room there is, with the attributes of the theme. */
+/** From the state of the screen to its lines: which panel, laid out in the room there is. */
 import type { Instant } from '../../batch/instant.ts';
+import type { BatchState } from '../../batch/state.ts';
 import { stepOf } from '../flow/flow.ts';
-import { type BindingTable, hintsFor } from '../keys/binding-table.ts';
-import type { KeyCommand, Moment } from '../keys/key-map.ts';
 import { layoutPanel } from '../panel/layout.ts';
-import type { Panel } from '../panel/panel.ts';
+import { mainReading, type Panel } from '../panel/panel.ts';
 import type { Line } from '../parts/lines.ts';
 import type { Theme } from '../theme.ts';
 import { batchPanel } from './batch-panel.ts';
+import { hintsOf } from './hints.ts';
+import type { AsksOfBatch } from './looking.ts';
 import type { Services } from './services.ts';
 import type { AppState } from './state.ts';
+import { trialLines } from './trial.ts';
 
 export type DrawInput = {
   readonly app: AppState;
-  readonly moment: Moment;
-  readonly table: BindingTable<Moment, KeyCommand>;
   readonly services: Services;
   readonly now: Instant;
   readonly theme: Theme;
@@ -22,62 +22,49 @@ export type DrawInput = {
   readonly rows: number;
 };
 
-/** The lines of the whole screen. */
-export function drawApp(input: DrawInput): Line[] {
+/** The lines of the whole screen: exactly `rows`, each at most `columns` wide. */
+export function drawApp(input: DrawInput): readonly Line[] {
   const { columns, rows, app, theme } = input;
-  const room = { columns, rows, digitRows: app.digitRows, ascii: theme.ascii };
-  return layoutPanel({ ...panelOf(input), hints: hintsOf(input) }, room);
+  if (app.isTrial) return trialLines(columns, rows, theme.ascii);
+  return layoutPanel(panelOfApp(input), { columns, rows, digitRows: app.digitRows, ascii: theme.ascii });
 }
 
-function hintsOf({ app, table, moment, columns }: DrawInput): readonly string[] {
-  const step = app.flow === null ? undefined : stepOf(app.flow);
-  if (step !== undefined)
-    return step.kind === 'entry' ? ['Enter take', 'Esc back'] : ['digit choose', 'Enter take', 'Esc back'];
-  if (app.page !== null) return ['Up Down move', 'Esc back'];
-  switch (app.stage.kind) {
-    case 'ask to take':
-      return ['y take it over', 'Enter only look', 'q leave'];
-    case 'look':
-      return ['Enter try again', 'q leave'];
-    case 'stopped':
-    case 'fault':
-      return ['Enter leave'];
-    default:
-      return hintsFor(table, moment, columns);
-  }
+/** The panel that is up, with its hints. */
+export function panelOfApp(input: DrawInput): Panel {
+  return { ...panelOf(input), hints: hintsOf(input.app, input.columns) };
 }
 
-function panelOf(input: DrawInput): Omit<Panel, 'hints'> {
-  const { app, services, now, theme } = input;
-  const clock = services.clockText(now);
-  const around = app.stage.kind === 'batch' ? app.stage.opened.sitting.read().state : null;
-  const title = around !== null && around.kind !== 'none' ? around.plan.job : 'millside';
-  const base = basePanel(title, clock, app.wrong);
-  if (app.flow !== null) return flowPanel(input, base);
-  if (app.page !== null) {
-    return { ...base, headline: { text: app.page.title, role: 'strong' }, facts: app.page.lines.slice(app.page.from) };
-  }
-  return stagePanel(input, base, theme.ascii, clock);
-}
+type Bare = Omit<Panel, 'hints'>;
 
-function stagePanel(input: DrawInput, base: Omit<Panel, 'hints'>, ascii: boolean, clock: string): Omit<Panel, 'hints'> {
+function panelOf(input: DrawInput): Bare {
   const { app, services, now } = input;
+  const state = app.stage.kind === 'batch' ? app.stage.opened.sitting.read().state : null;
+  const title = state !== null && state.kind !== 'none' ? state.plan.job : 'millside';
+  const base = basePanel(title, services.clockText(now), app.wrong);
+  if (app.flow !== null) return flowPanel(input, base);
+  const { page } = app;
+  if (page === null) return stagePanel(input, base);
+  const more = page.lines.length - page.from;
+  return {
+    ...base,
+    headline: { text: page.title, role: 'strong' },
+    facts: page.lines.slice(page.from, page.from + Math.max(1, Math.min(more, input.rows))),
+  };
+}
+
+function stagePanel(input: DrawInput, base: Bare): Bare {
+  const { app, services, now, theme } = input;
   const { stage } = app;
   switch (stage.kind) {
     case 'loading':
       return { ...base, facts: [stage.about] };
     case 'choose':
-      return {
-        ...base,
-        headline: { text: 'WHICH JOB', role: 'strong' },
-        facts: stage.offers.flatMap((offer, index) => [
-          `${index === stage.chosen ? '> ' : '  '}${offer.title}   ${offer.about}`,
-        ]),
-      };
+      return { ...base, headline: { text: 'WHICH JOB', role: 'strong' }, facts: offerLines(stage, input.rows) };
     case 'batch': {
       const view = stage.opened.sitting.read();
       const outlook = services.outlook(view.state, now);
-      return batchPanel({ view, app, outlook, now, clock, ascii });
+      const asks = asksOf(services, view.state, now);
+      return batchPanel({ view, app, outlook, now, clock: services.clockText(now), ascii: theme.ascii, asks });
     }
     case 'look':
       return lookPanel(input, base, stage);
@@ -100,48 +87,76 @@ function stagePanel(input: DrawInput, base: Omit<Panel, 'hints'>, ascii: boolean
   }
 }
 
-function lookPanel(
-  input: DrawInput,
-  base: Omit<Panel, 'hints'>,
-  stage: Extract<AppState['stage'], { kind: 'look' }>,
-): Omit<Panel, 'hints'> {
-  const held = `${stage.who} has this batch; here it can only be looked at.`;
-  if (stage.state === null || stage.state.kind === 'none') return { ...base, facts: [held] };
-  const view = { state: stage.state, said: null, savingSince: null };
-  const outlook = input.services.outlook(stage.state, input.now);
-  const clock = input.services.clockText(input.now);
-  const panel = batchPanel({ view, app: input.app, outlook, now: stage.state.last, clock, ascii: input.theme.ascii });
-  return { ...panel, banner: { ...panel.banner, right: 'LOOKING ON' }, message: { text: held, role: 'alarm' } };
-}
-
-function flowPanel(input: DrawInput, base: Omit<Panel, 'hints'>): Omit<Panel, 'hints'> {
-  const flow = input.app.flow;
-  const step = flow === null ? undefined : stepOf(flow);
-  if (flow === null || step === undefined) return base;
-  const wrong = flow.wrong === null ? base.message : ({ text: flow.wrong, role: 'alarm' } as const);
-  const headline = { text: step.prompt, role: 'strong' } as const;
-  if (step.kind === 'choice') {
-    const lines = step.options.map((option, index) => {
-      const digit = index < 9 ? `${index + 1}` : ' ';
-      return `${index === flow.chosen ? '>' : ' '} ${digit}  ${option.label}`;
-    });
-    const from = Math.max(0, flow.chosen - 8);
-    return { ...base, headline, facts: [...step.about, ...lines.slice(from)], message: wrong };
-  }
-  const isNumber = step.entry !== 'text';
+function asksOf(services: Services, state: BatchState, now: Instant): AsksOfBatch {
   return {
-    ...base,
-    headline,
-    readings: isNumber && flow.typed !== '' ? [{ label: '', text: flow.typed, below: null, fresh: false }] : [],
-    facts: [...(isNumber ? [] : [`> ${flow.typed}_`]), ...step.about],
-    message: wrong,
+    warnings: (operation) => services.warnings(state, operation),
+    endLine: (cell) => services.endLine(state, cell, now),
+    planNote: services.planNote,
   };
 }
 
-function basePanel(title: string, clock: string, wrong: string | null): Omit<Panel, 'hints'> {
+/** The offers around the chosen one, so that it is always in sight. */
+function offerLines(stage: Extract<AppState['stage'], { kind: 'choose' }>, rows: number): readonly string[] {
+  const from = Math.max(0, stage.chosen - Math.max(2, rows - 10));
+  return stage.offers
+    .map((offer, index) => `${index === stage.chosen ? '>' : ' '} ${offer.title}   ${offer.about}`)
+    .slice(from);
+}
+
+function lookPanel(input: DrawInput, base: Bare, stage: Extract<AppState['stage'], { kind: 'look' }>): Bare {
+  const held = `${stage.who} has this batch; here it can only be looked at.`;
+  const { state } = stage;
+  if (state === null || state.kind === 'none') return { ...base, facts: [held] };
+  const { services, now, theme, app } = input;
+  const panel = batchPanel({
+    view: { state, said: null, savingSince: null },
+    app,
+    outlook: services.outlook(state, now),
+    now: state.last,
+    clock: services.clockText(now),
+    ascii: theme.ascii,
+    asks: asksOf(services, state, now),
+  });
+  return { ...panel, banner: { ...panel.banner, right: 'LOOKING ON' }, message: { text: held, role: 'alarm' } };
+}
+
+function flowPanel(input: DrawInput, base: Bare): Bare {
+  const flow = input.app.flow;
+  const step = flow === null ? undefined : stepOf(flow);
+  if (flow === null || step === undefined) return base;
+  const message = flow.wrong === null ? base.message : ({ text: flow.wrong, role: 'alarm' } as const);
+  const headline = { text: step.prompt, role: 'strong' } as const;
+  switch (step.kind) {
+    case 'press':
+      return { ...base, headline, facts: step.about, message };
+    case 'choice': {
+      const lines = step.options.map(
+        (option, index) => `${index === flow.chosen ? '>' : ' '} ${index < 9 ? index + 1 : ' '}  ${option.label}`,
+      );
+      const from = Math.max(0, Math.min(lines.length - 9, flow.chosen - 4));
+      return { ...base, headline, facts: [...step.about, ...lines.slice(from)], message };
+    }
+    case 'entry': {
+      const isNumber = step.entry !== 'text';
+      const typed = isNumber && flow.typed !== '' ? [mainReading(flow.typed)] : [];
+      return {
+        ...base,
+        headline,
+        readings: typed,
+        facts: [...(isNumber ? [] : [`> ${flow.typed}_`]), ...step.about],
+        message,
+      };
+    }
+    default:
+      return step satisfies never;
+  }
+}
+
+function basePanel(title: string, clock: string, wrong: string | null): Bare {
   return {
-    banner: { left: title, right: clock },
+    banner: { place: [title], title: '', counts: '', right: clock },
     headline: null,
+    weight: 'words',
     readings: [],
     facts: [],
     cautions: [],

@@ -2,15 +2,25 @@
  * The menu and the questions behind its lines: what a command needs is asked step by step (flow.ts), the shortest way
  * first. Two levels of at most nine lines, so that one digit chooses on a keypad without looking.
  */
+import type { Card } from '../../batch/cards.ts';
 import type { Command } from '../../batch/commands.ts';
+import { inHandAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
-import { type Choice, type Next, parsePieces, parseTyped, type Step } from '../flow/flow.ts';
+import { asMm } from '../../shop/quantities.ts';
+import { inchesToMm } from '../../shop/units.ts';
+import { type Action, type Choice, type Next, parsePieces, parseTyped, type Step } from '../flow/flow.ts';
+import type { OwnKeys } from '../keys/binding-table.ts';
+import { lengthWithUnit } from '../moments/axis-text.ts';
 import { laneName } from '../moments/place-names.ts';
+import { type Target, targetAt } from '../moments/targets.ts';
+import { screenMenu, type Table } from './key-menu.ts';
+import type { PageName } from './pages.ts';
 
 const close: Next = { kind: 'close' };
 const send = (command: Command): Next => ({ kind: 'send', command });
 const open = (step: Step): Next => ({ kind: 'step', step });
-const act = (action: string): Next => ({ kind: 'do', action });
+const act = (action: Action): Next => ({ kind: 'do', action });
+const page = (name: PageName): Next => act({ kind: 'page', page: name });
 
 function choice(prompt: string, options: readonly Choice[], about: readonly string[] = []): Step {
   return { kind: 'choice', prompt, about, options };
@@ -44,14 +54,15 @@ function piecesEntry(
   };
 }
 
-/** Everything that can be done now, in four groups. */
-export function mainMenu(batch: Batch): Step {
+/** Everything that can be done now, in groups. */
+export function mainMenu(batch: Batch, table: Table, ownKeys: OwnKeys): Step {
   return choice('WHAT', [
     { label: 'pieces: reject, rework, recount, trial, make more', next: open(piecesMenu(batch)) },
     { label: 'machine: correct a target, tool changed, bumped, zero proved', next: open(machineMenu(batch)) },
     { label: 'work: other operation, how to count, initials, note', next: open(workMenu(batch)) },
     { label: 'show: finish and what it rests on, report, cautions, keys', next: open(showMenu()) },
-    { label: 'batch: finish, give up', next: open(batchMenu(batch)) },
+    { label: 'batch: leave, finish, give up, take up a changed plan', next: open(batchMenu(batch)) },
+    { label: 'screen: digit size, keys, hand', next: open(screenMenu(table, ownKeys)) },
   ]);
 }
 
@@ -95,10 +106,10 @@ function workMenu(batch: Batch): Step {
 
 function showMenu(): Step {
   return choice('SHOW', [
-    { label: 'when it ends, and what that rests on', next: act('show-finish') },
-    { label: 'report so far', next: act('show-report') },
-    { label: 'cautions of this work', next: act('show-cautions') },
-    { label: 'keys', next: act('show-keys') },
+    { label: 'when it ends, and what that rests on', next: page('finish') },
+    { label: 'report so far', next: page('report') },
+    { label: 'cautions of this work', next: page('cautions') },
+    { label: 'keys', next: page('keys') },
   ]);
 }
 
@@ -119,6 +130,7 @@ function batchMenu(batch: Batch): Step {
     ),
   );
   return choice('BATCH', [
+    { label: 'leave; all is saved and goes on from here', next: act({ kind: 'leave' }) },
     { label: 'finish: all is made', next: send({ kind: 'finish', short: false, reason: null }) },
     { label: 'finish short of the order', next: open(finishShort) },
     { label: 'give the batch up', next: open(giveUp) },
@@ -225,25 +237,59 @@ function makeMoreStep(batch: Batch): Step {
 }
 
 function correctStep(batch: Batch): Step {
+  const target = targetInHand(batch);
   const isInch = batch.plan.units === 'inch';
+  const axis = (name: 'x' | 'y' | 'z' | 'stop', label: string, value: number | null): Choice[] =>
+    value === null
+      ? []
+      : [
+          {
+            label: `${label}, now ${lengthWithUnit(asMm(value), batch.plan.units)}`,
+            next: open(correctionEntry(isInch, name)),
+          },
+        ];
+  const choices = [
+    ...axis('z', 'depth (Z)', target?.z ?? null),
+    ...axis('x', 'X', target?.x ?? null),
+    ...axis('y', 'Y', target?.y ?? null),
+    ...axis('stop', 'stop length', target?.length ?? null),
+  ];
+  return choice(choices.length === 0 ? 'NOTHING IS WOUND TO HERE' : 'CORRECT', choices);
+}
+
+/** By how much, with its sign: a depth by words, for "deeper" is a smaller Z. */
+function correctionEntry(isInch: boolean, name: 'x' | 'y' | 'z' | 'stop'): Step {
   const unit = isInch ? 'in' : 'mm';
-  const axis = (name: 'x' | 'y' | 'z' | 'stop', label: string): Choice => ({
-    label,
-    next: open({
-      kind: 'entry',
-      prompt: `BY HOW MUCH, ${unit}, with its sign (reads 3.06 wants 3.00: -0.06)`,
-      about: ['The target changes from now on; it can be taken back like a count.'],
-      entry: 'number',
-      onEmpty: close,
-      take: (text) => {
-        const value = parseTyped(text);
-        if (typeof value === 'string') return value;
-        const by = isInch ? value * 25.4 : value;
-        return open(reasonStep('WHY?', (reason) => send({ kind: 'correct', axis: name, by, reading: null, reason })));
-      },
-    }),
-  });
-  return choice('CORRECT', [axis('z', 'depth (Z)'), axis('x', 'X'), axis('y', 'Y'), axis('stop', 'stop length')]);
+  const example = isInch ? '.003' : '0.06';
+  const how =
+    name === 'z'
+      ? `Too deep by ${example}: type ${example}. Not deep enough: -${example}.`
+      : `Measures ${example} too much: type -${example}. Too little: ${example}.`;
+  return {
+    kind: 'entry',
+    prompt: name === 'z' ? `UP BY HOW MUCH, ${unit}` : `BY HOW MUCH, ${unit}`,
+    about: [how, 'The target changes from now on; it can be taken back like a count.'],
+    entry: 'number',
+    onEmpty: close,
+    take: (text) => {
+      const value = parseTyped(text);
+      if (typeof value === 'string') return value;
+      const by = isInch ? inchesToMm(value) : value;
+      return open(reasonStep('WHY?', (reason) => send({ kind: 'correct', axis: name, by, reading: null, reason })));
+    },
+  };
+}
+
+function targetInHand(batch: Batch): Target | null {
+  if (batch.current === null) return null;
+  const { stops, stop } = inHandAt(batch, batch.current);
+  const here = stops[stop] ?? stops.at(-1);
+  if (here === undefined) return null;
+  const target = targetAt(batch, batch.current, here);
+  const pass = target.passes.at(-1);
+  if (pass === undefined) return target;
+  const [fed, stands] = [pass.to, pass.stands];
+  return { ...target, z: pass.z, x: pass.feed === 'x' ? fed : stands, y: pass.feed === 'y' ? fed : stands };
 }
 
 function clearSuspectsStep(batch: Batch): Step {
@@ -267,8 +313,8 @@ function clearSuspectsStep(batch: Batch): Step {
 function goToStep(batch: Batch): Step {
   return choice(
     'GO TO',
-    batch.cells.slice(0, 40).map((cell) => ({
-      label: `op ${cell.operation} ${laneName(batch.plan, cell.lane)}`.trim(),
+    batch.cells.map((cell, at) => ({
+      label: `${`op ${cell.operation} ${laneName(batch.plan, cell.lane)}`.trim()}, ${waitingAt(batch, at)} waiting`,
       next: send({ kind: 'goTo', operation: cell.operation, lane: cell.lane }),
     })),
   );
@@ -277,6 +323,34 @@ function goToStep(batch: Batch): Step {
 /** A line for the record of the batch. */
 export function noteStep(): Step {
   return textEntry('NOTE', (text) => send({ kind: 'note', text }));
+}
+
+/**
+ * The other numbers of a parting, where more than two kinds part: each in turn, the last takes the rest.
+ * `given` are those already said; `card` and `shown_ms` go into the command.
+ */
+export function partingStep(
+  batch: Batch,
+  card: Extract<Card, { kind: 'parting' }>,
+  given: Readonly<Record<string, number>>,
+  shown_ms: number,
+): Next | string {
+  const lanes = Object.keys(card.proposal);
+  const total = Object.values(card.proposal).reduce((sum, pieces) => sum + pieces, 0);
+  const rest = total - Object.values(given).reduce((sum, pieces) => sum + pieces, 0);
+  if (rest < 0) return `only ${total} pieces part here`;
+  const missing = lanes.filter((lane) => given[lane] === undefined);
+  const [next] = missing;
+  if (next === undefined || missing.length === 1) {
+    const shares = next === undefined ? given : { ...given, [next]: rest };
+    return send({ kind: 'passCard', id: card.id, shown_ms, answer: { kind: 'shares', shares } });
+  }
+  return open(
+    piecesEntry(`HOW MANY ARE ${laneName(batch.plan, next)}?`, rest, (pieces) => {
+      const answer = partingStep(batch, card, { ...given, [next]: pieces }, shown_ms);
+      return typeof answer === 'string' ? close : answer;
+    }),
+  );
 }
 
 /** Why work stops, for the report; Enter alone gives no reason. */

@@ -3,6 +3,7 @@ import type { Instant } from '../../batch/instant.ts';
 import type { BatchState } from '../../batch/state.ts';
 import type { OpenAnswer } from '../../sitting/opening.ts';
 import type { Fault } from '../../store/fault.ts';
+import type { OwnKeys } from '../keys/binding-table.ts';
 
 /** One line of the first screen. */
 export type Offer =
@@ -19,6 +20,13 @@ export type Begun =
   | { readonly kind: 'begun'; readonly id: string }
   /** The plan has problems or findings that stop it; `canBeTaken` when a word of the operator may open it all the same. */
   | { readonly kind: 'stopped'; readonly lines: readonly string[]; readonly canBeTaken: boolean };
+
+/** Settings that the screen itself changes. */
+export type ScreenPatch = {
+  readonly digit_rows?: number;
+  readonly sound?: boolean;
+  readonly hand?: 'right' | 'left';
+};
 
 export type Services = {
   readonly now: () => Instant;
@@ -38,6 +46,16 @@ export type Services = {
   readonly look: (id: string) => Promise<BatchState | Fault>;
   /** The report of a batch as text lines of at most `columns`. */
   readonly report: (state: BatchState, columns: number) => readonly string[];
+  /** The one line that an operation in a lane comes to, or the whole batch for null; '' when nothing can be said. */
+  readonly endLine: (
+    state: BatchState,
+    cell: { readonly operation: number; readonly lane: string } | null,
+    now: Instant,
+  ) => string;
+  /** Keeps settings of the screen for next time; a fault when they cannot be kept. */
+  readonly saveScreenSettings: (patch: ScreenPatch) => Promise<Fault | null>;
+  /** Keeps the user's own keys. */
+  readonly saveKeys: (ownKeys: OwnKeys) => Promise<Fault | null>;
   /** Words about the finish; recomputed by the caller when it wants them. */
   readonly outlook: (state: BatchState, now: Instant) => Outlook;
   /** Wall time as a clock shows it in the batch's zone: "21:05". */

@@ -7,6 +7,8 @@ import type { Guard } from '../../sitting/guard.ts';
 import type { Opened } from '../../sitting/opening.ts';
 import type { Fault } from '../../store/fault.ts';
 import type { FlowState } from '../flow/flow.ts';
+import type { BindingTable, OwnKeys } from '../keys/binding-table.ts';
+import type { KeyCommand, Moment } from '../keys/key-map.ts';
 import type { Offer } from './services.ts';
 
 export type Stage =
@@ -17,7 +19,13 @@ export type Stage =
   | { readonly kind: 'look'; readonly id: string; readonly who: string; readonly state: BatchState | null }
   /** Another computer has it: taken only by an explicit yes. */
   | { readonly kind: 'ask to take'; readonly id: string; readonly who: string }
-  | { readonly kind: 'stopped'; readonly title: string; readonly lines: readonly string[] }
+  /** A plan with problems; `canBeTaken` is its path when a word of the operator opens it all the same. */
+  | {
+      readonly kind: 'stopped';
+      readonly title: string;
+      readonly lines: readonly string[];
+      readonly canBeTaken: string | null;
+    }
   | { readonly kind: 'fault'; readonly fault: Fault };
 
 /** A page over the stage: keys, cautions, finish, report; `from` is its first line shown. */
@@ -27,13 +35,19 @@ export type AppState = {
   readonly stage: Stage;
   readonly flow: FlowState | null;
   readonly page: Page | null;
+  /** The distance trial stands before everything else, once in the life of the settings. */
+  readonly isTrial: boolean;
   /** Typed at a card that takes a value. */
   readonly typed: string;
   readonly wrong: string | null;
-  /** Stops looked ahead from the live one. */
+  /** Stops looked ahead from the live one; at a card, its facts leafed over. */
   readonly ahead: number;
+  /** Position of another cell that is looked at; null: the one in hand. */
+  readonly lookAt: number | null;
   readonly guard: Guard;
   readonly card: { readonly id: string; readonly since_ms: number } | null;
   readonly digitRows: number;
   readonly bell: boolean;
+  readonly table: BindingTable<Moment, KeyCommand>;
+  readonly ownKeys: OwnKeys;
 };

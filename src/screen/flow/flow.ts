@@ -1,9 +1,10 @@
 /**
  * A flow asks for what a command needs before it can be sent: a value, a line of text, one of a few choices, in turn. It is
  * local to the screen and may be lost in a power cut; only the command at its end is an event. Escape goes one step back
- * and never sends anything.
+ * and never sends anything; on a bare keypad / does.
  */
 import type { Command } from '../../batch/commands.ts';
+import type { OwnKeys } from '../keys/binding-table.ts';
 import { type Key, typedText } from '../terminal/key.ts';
 
 export type Step =
@@ -23,6 +24,13 @@ export type Step =
       readonly prompt: string;
       readonly about: readonly string[];
       readonly options: readonly Choice[];
+    }
+  /** The next key itself is the answer; Escape goes back. */
+  | {
+      readonly kind: 'press';
+      readonly prompt: string;
+      readonly about: readonly string[];
+      readonly take: (key: Key) => Next | string;
     };
 
 export type Choice = { readonly label: string; readonly next: Next };
@@ -30,8 +38,17 @@ export type Choice = { readonly label: string; readonly next: Next };
 export type Next =
   | { readonly kind: 'step'; readonly step: Step }
   | { readonly kind: 'send'; readonly command: Command }
-  | { readonly kind: 'do'; readonly action: string }
+  | { readonly kind: 'do'; readonly action: Action }
   | { readonly kind: 'close' };
+
+/** What a flow ends in beside a command: a page, other keys, a plan begun at one's word. */
+export type Action =
+  | { readonly kind: 'page'; readonly page: 'keys' | 'cautions' | 'report' | 'finish' }
+  | { readonly kind: 'own keys'; readonly ownKeys: OwnKeys }
+  | { readonly kind: 'hand'; readonly hand: 'right' | 'left' }
+  | { readonly kind: 'distance trial' }
+  | { readonly kind: 'leave' }
+  | { readonly kind: 'begin'; readonly path: string; readonly word: string };
 
 /** Where a flow stands: the steps gone through, the newest last, what is typed, and what was wrong with it. */
 export type FlowState = {
@@ -59,8 +76,22 @@ export function stepOf(flow: FlowState): Step | undefined {
 export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
   const step = stepOf(flow);
   if (step === undefined) return { flow: null, next: null };
-  if (key.name === 'escape') return stepBack(flow);
-  return step.kind === 'entry' ? pressInEntry(flow, step, key) : pressInChoice(flow, step, key);
+  if (key.name === 'escape' || (key.name === 'kp-divide' && step.kind !== 'press')) return stepBack(flow);
+  switch (step.kind) {
+    case 'entry':
+      return pressInEntry(flow, step, key);
+    case 'choice':
+      return pressInChoice(flow, step, key);
+    case 'press':
+      return answered(flow, step.take(key));
+    default:
+      return step satisfies never;
+  }
+}
+
+/** Goes on with an answer, or says what is wrong with it. */
+function answered(flow: FlowState, next: Next | string): FlowAnswer {
+  return typeof next === 'string' ? { flow: { ...flow, wrong: next }, next: null } : follow(flow, next);
 }
 
 function stepBack(flow: FlowState): FlowAnswer {
@@ -72,7 +103,7 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
   if (isEnter(key)) {
     const text = flow.typed.trim();
     const next = text === '' ? step.onEmpty : step.take(text);
-    return typeof next === 'string' ? { flow: { ...flow, wrong: next }, next: null } : follow(flow, next);
+    return answered(flow, next);
   }
   if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {
     return { flow: { ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null }, next: null };
@@ -86,10 +117,13 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
 }
 
 function pressInChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, key: Key): FlowAnswer {
-  if (isEnter(key)) return followChoice(flow, step, flow.chosen);
+  if (isEnter(key) || key.name === 'kp-plus') return followChoice(flow, step, flow.chosen);
   const last = step.options.length - 1;
-  if (key.name === 'up') return { flow: { ...flow, chosen: Math.max(0, flow.chosen - 1) }, next: null };
-  if (key.name === 'down') return { flow: { ...flow, chosen: Math.min(last, flow.chosen + 1) }, next: null };
+  const moved = (chosen: number): FlowAnswer => ({ flow: { ...flow, chosen, wrong: null }, next: null });
+  // With NumLock off 8 and 2 arrive as arrows: in a list they move. With it on, - goes down and round, to reach every line.
+  if (key.name === 'up') return moved(Math.max(0, flow.chosen - 1));
+  if (key.name === 'down') return moved(Math.min(last, flow.chosen + 1));
+  if (key.name === 'kp-minus') return moved(flow.chosen >= last ? 0 : flow.chosen + 1);
   const digit = Number(digitOf(key) ?? 'NaN');
   if (Number.isInteger(digit) && digit >= 1 && digit <= step.options.length) return followChoice(flow, step, digit - 1);
   return { flow, next: null };

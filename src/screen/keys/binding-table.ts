@@ -21,6 +21,8 @@ export type Binding<Moment extends string, Command extends string> = {
   readonly moments: readonly Moment[];
   /** Said when the key is pressed at another moment. */
   readonly reasonWhenNot: string;
+  /** Left out of the hint line, where room is short; on the help screen all the same. */
+  readonly isQuiet?: true;
 };
 
 export type BindingTable<Moment extends string, Command extends string> = {
@@ -69,7 +71,7 @@ function placesOf(table: { readonly hand: 'right' | 'left' }): readonly KeyPlace
 }
 
 /**
- * Hints for the keys that work at a moment, in the order of the table, as many as fit into `columns` with two blanks
+ * Hints for the keys that work at a moment, in the order of the table, as many as fit into `columns` with three blanks
  * between; the last binding of the table (help) always gets its place. Each is the first key at `place`, else on the
  * keyboard, and the label. Example: ['Enter count', '- take back', '? keys'].
  */
@@ -80,7 +82,7 @@ export function hintsFor<Moment extends string, Command extends string>(
   place: KeyPlace = 'keyboard',
 ): string[] {
   const hints = table.bindings
-    .filter((binding) => binding.moments.includes(moment))
+    .filter((binding) => binding.moments.includes(moment) && !binding.isQuiet)
     .flatMap((binding) => {
       const shown = [place, ...placesOf(table)].flatMap((from) => binding.keys[from] ?? [])[0];
       return shown === undefined ? [] : [`${keyLabel(shown)} ${binding.label}`];
@@ -96,7 +98,7 @@ export function hintsFor<Moment extends string, Command extends string>(
   return last.length <= columns ? [...fitting, last] : [];
 }
 
-const GAP = 2;
+const GAP = 3;
 
 export type HelpRow = {
   readonly keys: Readonly<Record<KeyPlace, string>>;

@@ -167,18 +167,20 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     command: 'look-point-before',
     keys: { keyboard: ['up'], keypad: eight, 'left-hand': eight },
     label: 'point before',
-    help: 'Looks at the point before, or moves up a list; counts nothing.',
-    moments: [...live, ...lists, 'help'],
-    reasonWhenNot: 'there are no points to look at',
+    help: 'Looks at the point before, or leafs back in a card, a list or a page; counts nothing.',
+    moments: [...live, ...cards, ...lists, 'help'],
+    reasonWhenNot: 'there is nothing to look at',
+    isQuiet: true,
   },
   {
     id: 'look-point-after',
     command: 'look-point-after',
     keys: { keyboard: ['down'], keypad: two, 'left-hand': two },
     label: 'point after',
-    help: 'Looks at the point after, or moves down a list; counts nothing.',
-    moments: [...live, ...lists, 'help'],
-    reasonWhenNot: 'there are no points to look at',
+    help: 'Looks at the point after, or leafs on in a card, a list or a page; counts nothing.',
+    moments: [...live, ...cards, ...lists, 'help'],
+    reasonWhenNot: 'there is nothing to look at',
+    isQuiet: true,
   },
   {
     id: 'look-operation-before',
@@ -188,6 +190,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Looks at the operation before; counts nothing.',
     moments: running,
     reasonWhenNot: 'there are no operations to look at',
+    isQuiet: true,
   },
   {
     id: 'look-operation-after',
@@ -197,6 +200,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Looks at the operation after; counts nothing.',
     moments: running,
     reasonWhenNot: 'there are no operations to look at',
+    isQuiet: true,
   },
   {
     id: 'look-live',
@@ -206,6 +210,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Comes back from looking to what is being made.',
     moments: running,
     reasonWhenNot: 'this is not a batch',
+    isQuiet: true,
   },
   {
     id: 'tool-changed',
@@ -215,6 +220,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Says that the tool was changed or sharpened; the zero is proved again and checks come closer.',
     moments: running,
     reasonWhenNot: notLive,
+    isQuiet: true,
   },
   {
     id: 'bumped',
@@ -224,6 +230,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Says that the vice, stop or work was knocked; the zero is proved again.',
     moments: running,
     reasonWhenNot: notLive,
+    isQuiet: true,
   },
   {
     id: 'note',
@@ -233,6 +240,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Writes a line into the record of the batch.',
     moments: running,
     reasonWhenNot: notLive,
+    isQuiet: true,
   },
   {
     id: 'cautions',
@@ -242,6 +250,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Shows the cautions of this work again.',
     moments: running,
     reasonWhenNot: notLive,
+    isQuiet: true,
   },
   {
     id: 'digit-size',
@@ -251,6 +260,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Makes the digits larger, and from the largest the smallest again.',
     moments: everywhere,
     reasonWhenNot: 'there are no digits here',
+    isQuiet: true,
   },
   {
     id: 'sound',
@@ -260,6 +270,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Turns the bell at a count on or off.',
     moments: everywhere,
     reasonWhenNot: 'there is no sound here',
+    isQuiet: true,
   },
   {
     id: 'back',
@@ -269,6 +280,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Goes back one step, or from looking to what is being made. It never leaves the program.',
     moments: [...everywhere, 'help', 'value'],
     reasonWhenNot: 'there is nothing to go back from',
+    isQuiet: true,
   },
   {
     id: 'leave',

@@ -21,3 +21,12 @@ export function placeName(plan: ResolvedPlan, number: number, lane: string): str
   const name = laneName(plan, lane);
   return `Op ${number} ${title}${name === '' ? '' : `   ${name}`}`;
 }
+
+/** The same place in fewer and fewer words, for a banner: number with the variant's word, then with its id, then alone. */
+export function placeForms(plan: ResolvedPlan, number: number, lane: string): readonly string[] {
+  const name = laneName(plan, lane);
+  if (name === '') return [`Op ${number}`];
+  return [
+    ...new Set([`Op ${number} ${name}`, `Op ${number} ${lane.toUpperCase()}`, `${number} ${lane.toUpperCase()}`]),
+  ];
+}

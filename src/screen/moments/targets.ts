@@ -1,21 +1,42 @@
-/** Where the tool goes at a stop of the load in hand: the plan's target, the place's offset and the corrections in force. */
-import { cellAt, placeAt } from '../../batch/flow.ts';
+/** Where the tool goes at a stop of a load: the plan's target, the place's offset and the corrections in force. */
+import { placeAt } from '../../batch/flow.ts';
+import { correctedBy, correctionsInForce } from '../../batch/questions/corrections.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Stop } from '../../batch/stops.ts';
-import type { ResolvedCut, ResolvedPass, ResolvedPoint } from '../../plan/resolved.ts';
+import type {
+  ResolvedCut,
+  ResolvedOperation,
+  ResolvedPass,
+  ResolvedPoint,
+  ResolvedSetup,
+} from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
+import { lengthWithUnit } from './axis-text.ts';
+
+/** One pass of a line cut with corrections: the axis fed, where it runs to, and where the other one stands. */
+export type PassTarget = {
+  readonly pass: ResolvedPass;
+  readonly feed: 'x' | 'y';
+  readonly from: Mm;
+  readonly to: Mm;
+  readonly stands: Mm;
+  readonly z: Mm;
+  /** The feed runs out of the work, so that where the other axis stands is what makes the size. */
+  readonly runsOut: boolean;
+};
 
 export type Target = {
   readonly stop: Stop;
   readonly cut: ResolvedCut | null;
   readonly point: ResolvedPoint | null;
-  readonly pass: ResolvedPass | null;
+  /** The pass in hand; every pass of the cut where a load or piece is counted at once. */
+  readonly passes: readonly PassTarget[];
   readonly x: Mm | null;
   readonly y: Mm | null;
   readonly z: Mm | null;
   /** Length that the saw's or drill's stop is set to. */
   readonly length: Mm | null;
-  /** Said beside the number when it is not the plan's own: "0.06 deeper: reads 3.06". */
+  /** Said beside the number when it is not the plan's own: "Z corrected by +0.06 mm: reads deep". */
   readonly corrected: readonly string[];
 };
 
@@ -25,22 +46,19 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const cut = operation.cuts[stop.cut] ?? null;
   const point = stop.kind === 'point' ? (cut?.points[stop.index] ?? null) : onlyPoint(cut, stop);
-  const pass = stop.kind === 'pass' ? (cut?.passes[stop.index] ?? null) : null;
+  const by = (axis: 'x' | 'y' | 'z' | 'stop'): number => correctedBy(batch, operation.number, stop.cut, axis);
   const place = setup?.places[(stop.place ?? 1) - 1] ?? { dx: 0, dy: 0 };
-  const by = (axis: 'x' | 'y' | 'z' | 'stop'): number => correctionOf(batch, at, stop.cut, axis);
-  const x = point?.x ?? pass?.to.x ?? null;
-  const y = point?.y ?? pass?.to.y ?? null;
-  const z = point?.z ?? pass?.z ?? cut?.z ?? null;
+  const z = point?.z ?? commonDepth(cut, stop) ?? cut?.z ?? null;
   return {
     stop,
     cut,
     point,
-    pass,
-    x: x === null ? null : asMm(x + place.dx + by('x')),
-    y: y === null ? null : asMm(y + place.dy + by('y')),
+    passes: passesAt(cut, stop).map((pass) => passTarget(pass, setup, operation, { ...place, by })),
+    x: point === null ? null : asMm(point.x + place.dx + by('x')),
+    y: point === null ? null : asMm(point.y + place.dy + by('y')),
     z: z === null ? null : asMm(z + by('z')),
     length: operation.stopLength === null ? null : asMm(operation.stopLength + by('stop')),
-    corrected: reasonsAt(batch, at, stop.cut),
+    corrected: correctionWords(batch, operation, stop.cut),
   };
 }
 
@@ -49,19 +67,61 @@ function onlyPoint(cut: ResolvedCut | null, stop: Stop): ResolvedPoint | null {
   return stop.kind === 'whole' && cut?.points.length === 1 ? (cut.points[0] ?? null) : null;
 }
 
-function inForce(batch: Batch, at: number, cut: number) {
-  const cell = cellAt(batch, at);
-  return batch.corrections.filter(
-    (one) => !one.takenBack && one.operation === cell.operation && one.lane === cell.lane && one.cut === cut,
-  );
+/** The depth of every hole of a piece counted at once, where it is the same for all. */
+function commonDepth(cut: ResolvedCut | null, stop: Stop): Mm | null {
+  if (cut === null || stop.kind !== 'whole') return null;
+  const [first, ...rest] = cut.points.map((point) => point.z);
+  return first != null && rest.every((z) => z === first) ? first : null;
 }
 
-function correctionOf(batch: Batch, at: number, cut: number, axis: 'x' | 'y' | 'z' | 'stop'): number {
-  return inForce(batch, at, cut).reduce((sum, one) => (one.axis === axis ? sum + one.by : sum), 0);
+function passesAt(cut: ResolvedCut | null, stop: Stop): readonly ResolvedPass[] {
+  if (cut === null || stop.kind === 'point') return [];
+  return stop.kind === 'whole' ? cut.passes : cut.passes.slice(stop.index, stop.index + 1);
 }
 
-function reasonsAt(batch: Batch, at: number, cut: number): readonly string[] {
-  return inForce(batch, at, cut).map(
-    (one) => `${one.axis === 'stop' ? 'stop' : one.axis.toUpperCase()}: ${one.reason}`,
-  );
+type Shift = { readonly dx: number; readonly dy: number; readonly by: (axis: 'x' | 'y' | 'z') => number };
+
+function passTarget(
+  pass: ResolvedPass,
+  setup: ResolvedSetup | undefined,
+  operation: ResolvedOperation,
+  shift: Shift,
+): PassTarget {
+  const feed = pass.feedAxis;
+  const other = feed === 'x' ? 'y' : 'x';
+  const moved = (axis: 'x' | 'y', value: number): Mm =>
+    asMm(value + (axis === 'x' ? shift.dx : shift.dy) + shift.by(axis));
+  const to = moved(feed, pass.to[feed]);
+  return {
+    pass,
+    feed,
+    from: moved(feed, pass.from[feed]),
+    to,
+    stands: moved(other, pass.from[other]),
+    z: asMm(pass.z + shift.by('z')),
+    runsOut: isBeyondWork(to, feed, pass.feedTowards, setup, operation),
+  };
+}
+
+/** Beyond the last part of a full load on the axis that is fed. */
+function isBeyondWork(
+  to: Mm,
+  feed: 'x' | 'y',
+  towards: '+' | '-',
+  setup: ResolvedSetup | undefined,
+  operation: ResolvedOperation,
+): boolean {
+  if (setup === undefined) return false;
+  const offsets = setup.places.slice(0, operation.loadSize).map((place) => (feed === 'x' ? place.dx : place.dy));
+  const { x0, x1, y0, y1 } = setup.outline;
+  const [low, high] = feed === 'x' ? [x0, x1] : [y0, y1];
+  return towards === '+' ? to > high + Math.max(0, ...offsets) : to < low + Math.min(0, ...offsets);
+}
+
+function correctionWords(batch: Batch, operation: ResolvedOperation, cut: number): readonly string[] {
+  return correctionsInForce(batch, operation.number, cut).map((one) => {
+    const sign = one.by > 0 ? '+' : '';
+    const axis = one.axis === 'stop' ? 'Stop' : one.axis.toUpperCase();
+    return `${axis} corrected by ${sign}${lengthWithUnit(asMm(one.by), batch.plan.units)}: ${one.reason}.`;
+  });
 }

@@ -2,257 +2,164 @@
  * What stands largest while pieces are made: the position to wind to at holes, the one axis in hand at a line cut, the
  * depth at a cone or a face, turns at a hand tap, the count where nothing is wound. Second and third come as facts.
  */
+import { leftByCell } from '../../batch/expected.ts';
 import { cellAt, inHandAt, placeAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
-import { drawSetup } from '../../plan/drawing.ts';
-import { drawAsText, type HoleState } from '../../plan/drawing-text.ts';
-import type { AxisReading, ResolvedMachine, ResolvedOperation } from '../../plan/resolved.ts';
-import { windText } from '../../report/sheet/positions.ts';
-import { asMm, type Mm } from '../../shop/quantities.ts';
+import { asMm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
-import type { Panel, Picture, Reading } from '../panel/panel.ts';
+import { mainReading, type Panel, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
-import { toolOf } from './place-names.ts';
-import { type Target, targetAt } from './targets.ts';
+import { backOutWords } from './back-out.ts';
+import { passFace } from './pass-face.ts';
+import { targetAt } from './targets.ts';
+import {
+  afterwardsFacts,
+  dialFacts,
+  type Face,
+  loadWords,
+  nextFacts,
+  speedFact,
+  suspectFacts,
+  type Where,
+  wearFacts,
+  workCautions,
+} from './work-facts.ts';
+import { workPicture } from './work-picture.ts';
 
-export type WorkFace = Pick<Panel, 'headline' | 'readings' | 'facts' | 'picture'>;
+export type WorkFace = Pick<Panel, 'headline' | 'weight' | 'readings' | 'facts' | 'cautions' | 'picture'>;
 
-/** The face of the work in hand at cell `at`, looking `ahead` stops on (0: the live one). */
+/** The face of the work at cell `at`, looking `ahead` stops on (0: the live one). */
 export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean): WorkFace {
   const { operation } = placeAt(batch, at);
   const hand = inHandAt(batch, at);
   const position = Math.max(0, Math.min(hand.stops.length - 1, hand.stop + ahead));
-  const stop = hand.stops[position];
+  const stop = hand.stops[position] ?? { kind: 'whole' as const, cut: 0, place: null, index: 0 as const };
   const machine = batch.plan.machines.find((one) => one.id === operation.machine);
-  if (stop === undefined) return { ...countFace(batch, at, operation, null), picture: null };
   const target = targetAt(batch, at, stop);
-  const where = { batch, at, operation, machine, target, position, stops: hand.stops.length };
-  const face = faceOf(where);
-  const next = nextStops({ ...where, hand });
+  const where: Where = { batch, at, operation, machine, target, position, stops: hand.stops.length };
+  const face = faceOf(where, ascii);
+  const around = [...target.corrected, ...suspectFacts(batch, at), ...wearFacts(where), ...afterwardsFacts(batch, at)];
   return {
-    ...face,
-    facts: [...face.facts, ...target.corrected.map((text) => `Corrected ${text}`), ...next],
-    picture: pictureOf(where, ascii),
+    headline: { text: face.headline, role: 'strong' },
+    weight: 'digits',
+    readings: face.readings,
+    facts: [...around, ...face.facts].filter((fact) => fact !== ''),
+    cautions: workCautions(batch, at),
+    picture: workPicture(batch, at, operation, { target, position, ascii }),
   };
 }
 
-type Where = {
-  readonly batch: Batch;
-  readonly at: number;
-  readonly operation: ResolvedOperation;
-  readonly machine: ResolvedMachine | undefined;
-  readonly target: Target;
-  readonly position: number;
-  readonly stops: number;
-};
-
-function faceOf(where: Where): Omit<WorkFace, 'picture'> {
-  const { target, operation, batch, at } = where;
-  if (target.pass !== null) return passFace(where);
+function faceOf(where: Where, ascii: boolean): Face {
+  const { target, operation } = where;
+  const [pass] = target.passes.slice(-1);
+  if (pass !== undefined) return passFace(where, pass, ascii);
   if (target.cut?.thread?.byHand === true) return handTapFace(where);
   if (target.x !== null && target.y !== null && operation.station === 'mill') return pointFace(where);
-  if (target.z !== null && target.z !== 0 && operation.station !== 'saw') return depthFace(where);
-  return countFace(batch, at, operation, target);
+  if (isDepthWork(where)) return depthFace(where);
+  return countFace(where);
 }
 
-/** X and Y to wind to, depth and speed as facts; a cone's depth differs from hole to hole, so it is large as well. */
-function pointFace(where: Where): Omit<WorkFace, 'picture'> {
+/** X and Y to wind to; the depth after them, for it differs from hole to hole at a cone. */
+function pointFace(where: Where): Face {
   const { batch, target, machine, position, stops } = where;
   const units = batch.plan.units;
   const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
   const of = stops > 1 ? `   ${target.point?.name ?? 'point'}, ${position + 1} of ${stops}` : '';
   return {
-    headline: { text: `WIND TO${of}`, role: 'strong' },
-    readings: [reading('X', x.text), reading('Y', y.text)],
-    facts: [...depthFacts(where), speedFact(where), ...dialFacts(where)],
+    headline: `WIND TO${of}`,
+    readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
+    facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
   };
 }
 
-/** One axis in hand: where it ends large, which way it is fed, which pass it is. */
-function passFace(where: Where): Omit<WorkFace, 'picture'> {
-  const { batch, target, machine, position, stops } = where;
-  const pass = target.pass;
-  if (pass === null) return countFace(batch, where.at, where.operation, target);
-  const units = batch.plan.units;
-  const hand = pass.feedAxis;
-  const other = hand === 'x' ? 'y' : 'x';
-  const stands = axisText(other === 'x' ? pass.from.x : pass.from.y, axisOf(machine, other), units);
-  const from = axisText(hand === 'x' ? pass.from.x : pass.from.y, axisOf(machine, hand), units);
-  const to = axisText((hand === 'x' ? target.x : target.y) ?? asMm(0), axisOf(machine, hand), units);
-  const z = axisText(target.z ?? asMm(0), axisOf(machine, 'z'), units);
-  const arrow =
-    hand === 'x'
-      ? pass.feedTowards === '+'
-        ? 'right'
-        : 'left'
-      : pass.feedTowards === '+'
-        ? 'away from you'
-        : 'towards you';
+/** Depth large: facing, countersinking and chamfering; the diameter that it gives is its proof. */
+function depthFace(where: Where): Face {
+  const { batch, target, operation } = where;
+  const load = loadWords(batch, where.at);
+  const [depth] = depthReading(where);
   return {
-    headline: {
-      text: `FEED ${hand.toUpperCase()} ${arrow.toUpperCase()}   pass ${position + 1} of ${stops}${pass.last ? ', last' : ''}`,
-      role: 'strong',
-    },
-    readings: [reading(hand.toUpperCase(), to.text), reading('Z', z.text)],
+    headline: `${operation.station === 'pillar drill' ? 'DEPTH' : 'DOWN TO'}${load === null ? '' : `   ${load}`}`,
+    readings: depth === undefined ? [] : [{ ...depth, rank: 'main' }, ...countReadings(where, 'second')],
     facts: [
-      `${other.toUpperCase()} stands at ${stands.text}; ${hand.toUpperCase()} from ${from.text} to ${to.text}`,
+      ...topFact(where),
+      ...pointNote(where),
       speedFact(where),
+      ...locatedFact(where),
+      ...lengthFact(target.length, where),
     ],
-  };
-}
-
-/** Depth large: facing, milling to length, countersinking on a pillar drill. */
-function depthFace(where: Where): Omit<WorkFace, 'picture'> {
-  const { batch, target, machine, operation } = where;
-  const units = batch.plan.units;
-  const z = axisText(target.z ?? asMm(0), axisOf(machine, 'z'), units);
-  const length = target.length === null ? [] : [`Stop length ${lengthWithUnit(target.length, units)}.`];
-  const located = operation.located === null ? [] : [`Located by ${operation.located}.`];
-  return {
-    headline: { text: operation.station === 'pillar drill' ? 'DEPTH' : 'DOWN TO', role: 'strong' },
-    readings: [reading('Z', z.text)],
-    facts: [...topFact(where), ...length, speedFact(where), ...located],
   };
 }
 
 /** A tap turned by hand: full turns to the depth. */
-function handTapFace(where: Where): Omit<WorkFace, 'picture'> {
-  const { batch, at, operation, target, position, stops } = where;
+function handTapFace(where: Where): Face {
+  const { target, position, stops } = where;
   const thread = target.cut?.thread ?? null;
-  if (thread === null || thread.turns === null) return countFace(batch, at, operation, target);
+  if (thread === null || thread.turns === null)
+    return { ...countFace(where), facts: [...countFace(where).facts, ...backOut(where)] };
   return {
-    headline: {
-      text: `TURNS BY HAND   ${thread.name}${stops > 1 ? `, ${position + 1} of ${stops}` : ''}`,
-      role: 'strong',
-    },
-    readings: [reading('', formatTrimmed(thread.turns, 1))],
-    facts: ['Start square, half a turn back to break the chip; stop when it grips.', ...toolFact(where)],
+    headline: `TURNS BY HAND   ${thread.name}${stops > 1 ? `, ${position + 1} of ${stops}` : ''}`,
+    readings: [mainReading(formatTrimmed(thread.turns, 1)), ...countReadings(where, 'second')],
+    facts: ['Start square; stop when it grips.', ...backOut(where), ...pointNote(where), speedFact(where)],
   };
 }
 
-/** Saw, bench, drill press by feel: the count itself is what must be seen. */
-function countFace(
-  batch: Batch,
-  at: number,
-  operation: ResolvedOperation,
-  target: Target | null,
-): Omit<WorkFace, 'picture'> {
-  const cell = cellAt(batch, at);
+/** Saw, bench, drilling to a stop: the count itself is what must be seen. */
+function countFace(where: Where): Face {
+  const { batch, at, operation, target } = where;
   const units = batch.plan.units;
-  const length = target?.length ?? operation.stopLength;
-  const where = target === null ? null : { batch, at, operation, machine: undefined, target, position: 0, stops: 1 };
+  const load = loadWords(batch, at);
+  const stop = target.length === null ? [] : [secondReading(bare(lengthWithUnit(target.length, units)), 'STOP')];
   return {
-    headline: { text: operation.title.toUpperCase(), role: 'strong' },
-    readings: [
-      reading('', String(cell.good)),
-      ...(length === null ? [] : [reading('STOP', lengthWithUnit(length, units).split(' ')[0] ?? '')]),
-    ],
-    facts: [
-      ...(operation.located === null ? [] : [`Located by ${operation.located}.`]),
-      ...(where === null ? [] : [...topFact(where), speedFact(where)]),
-      ...operation.notes,
-    ].filter((fact) => fact !== ''),
+    headline: `${operation.title.toUpperCase()}${load === null ? '' : `   ${load}`}`,
+    readings: [...countReadings(where, 'main'), ...stop, ...(operation.station === 'bench' ? [] : depthReading(where))],
+    facts: [...topFact(where), ...locatedFact(where), speedFact(where), ...backOut(where), ...operation.notes],
   };
 }
 
-function depthFacts(where: Where): readonly string[] {
-  const { batch, target, machine } = where;
+/** Pieces made and pieces left; beside a main number the count alone. */
+function countReadings({ batch, at }: Where, rank: 'main' | 'second'): readonly Reading[] {
+  const good = String(cellAt(batch, at).good);
+  if (rank === 'second') return [secondReading(good, 'COUNT')];
+  return [mainReading(good), secondReading(String(Math.max(0, leftByCell(batch)[at] ?? 0)), 'LEFT')];
+}
+
+function depthReading({ batch, target, machine }: Where): readonly Reading[] {
   if (target.z === null) return [];
   const z = axisText(target.z, axisOf(machine, 'z'), batch.plan.units);
-  const note = target.point?.note == null ? '' : ` (${target.point.note})`;
-  return [`Depth Z ${z.text}${note}`];
+  const note = target.point?.note ?? null;
+  return [secondReading(z.text, 'Z', note === null ? null : `(${note})`)];
 }
 
-function topFact(where: Where): readonly string[] {
-  const top = where.target.cut?.topDiameter ?? null;
-  return top === null ? [] : [`Top diameter ${lengthWithUnit(top, where.batch.plan.units)}.`];
+/** Work whose depth makes the size: a cone, or a face without points. */
+function isDepthWork({ target, operation }: Where): boolean {
+  if (target.z === null || target.z === 0 || operation.station === 'saw' || operation.station === 'bench') return false;
+  return target.cut?.topDiameter != null || target.cut?.points.length === 0;
 }
 
-function toolFact(where: Where): readonly string[] {
-  const tool = toolOf(where.batch.plan, where.target.cut?.tool ?? null);
-  return tool === undefined ? [] : [tool.name];
+function topFact({ target, batch }: Where): readonly string[] {
+  const top = target.cut?.topDiameter ?? null;
+  return top === null ? [] : [`Makes ${lengthWithUnit(top, batch.plan.units)} across the top.`];
 }
 
-/** "1350 rpm, drill 5; 3 to 5 s a hole"; what the machine turns and what the hand should feel. */
-function speedFact(where: Where): string {
-  const cut = where.target.cut;
-  if (cut === null) return '';
-  const speed = cut.speed.set === null ? [] : [`${cut.speed.set} rpm`];
-  const tool = toolOf(where.batch.plan, cut.tool);
-  const feel =
-    cut.feel === null ? [] : [`${formatTrimmed(cut.feel.from, 0)} to ${formatTrimmed(cut.feel.to, 0)} s by feel`];
-  const peck = cut.peck === null ? [] : [`clear chips every ${lengthWithUnit(cut.peck, where.batch.plan.units)}`];
-  return [...speed, ...(tool === undefined ? [] : [tool.name]), ...feel, ...peck].join(', ');
+/** What the depth of the first hole is for, where all are cut to one depth. */
+function pointNote({ target }: Where): readonly string[] {
+  const note = (target.point ?? target.cut?.points[0])?.note ?? null;
+  return note === null ? [] : [`${note.charAt(0).toUpperCase()}${note.slice(1)}.`];
 }
 
-/** How to wind on dials from where the axis stands: always approached the way the zero was touched. */
-function dialFacts(where: Where): readonly string[] {
-  const { batch, target, machine, operation, position, at } = where;
-  const setup = batch.plan.setups.find((one) => one.id === operation.setup);
-  const before = position === 0 ? null : inHandAt(batch, at).stops[position - 1];
-  const from = before == null ? null : targetAt(batch, at, before);
-  const words = (axis: 'x' | 'y'): string[] => {
-    const scale: AxisReading = axisOf(machine, axis);
-    const to = target[axis];
-    if (scale.kind !== 'dial' || to === null) return [];
-    const zero = setup?.[axis] ?? null;
-    const text = windText(asMm(from?.[axis] ?? 0), to, scale, zero?.touchedGoing ?? null);
-    return text === null ? [] : [`${axis.toUpperCase()} dial: ${text}`];
-  };
-  return [...words('x'), ...words('y')];
+function locatedFact({ operation }: Where): readonly string[] {
+  return operation.located === null ? [] : [`Located: ${operation.located}.`];
 }
 
-/** The next three stops of the load with the move to the first of them. */
-function nextStops(where: Where & { readonly hand: ReturnType<typeof inHandAt> }): readonly string[] {
-  const { batch, at, hand, position, machine, target } = where;
-  const units = batch.plan.units;
-  const ahead = hand.stops.slice(position + 1, position + 4).map((stop) => targetAt(batch, at, stop));
-  const points = ahead.filter((one) => one.x !== null && one.y !== null && one.point !== null);
-  const first = points[0];
-  if (first === undefined) return [];
-  const text = (value: Mm, axis: 'x' | 'y'): string => axisText(value, axisOf(machine, axis), units).text;
-  const names = points.map((one) =>
-    `${one.point?.name ?? ''} ${text(one.x ?? asMm(0), 'x')} ${text(one.y ?? asMm(0), 'y')}`.trim(),
-  );
-  const move = [moveWord('X', target.x, first.x, units), moveWord('Y', target.y, first.y, units)].filter(
-    (word) => word !== '',
-  );
-  return [`Next: ${names.join('; ')}${move.length === 0 ? '' : ` (move ${move.join(', ')})`}`];
+function lengthFact(length: Where['target']['length'], { batch }: Where): readonly string[] {
+  return length === null ? [] : [`Stop length ${lengthWithUnit(length, batch.plan.units)}.`];
 }
 
-function moveWord(axis: string, from: Mm | null, to: Mm | null, units: 'mm' | 'inch'): string {
-  if (from === null || to === null || Math.abs(to - from) < 1e-9) return '';
-  const text = axisText(asMm(to - from), { kind: 'none' }, units).text;
-  return `${axis} ${to > from ? '+' : ''}${text}`;
+function backOut({ batch, machine, target }: Where): readonly string[] {
+  return target.cut === null || target.cut.thread === null ? [] : [backOutWords(batch.plan, machine, target.cut)];
 }
 
-function pictureOf(where: Where, ascii: boolean): Picture | null {
-  const { batch, operation, target, position, at } = where;
-  if (operation.setup === null || (target.point === null && target.pass === null && target.z === null)) return null;
-  const drawing = drawSetup(batch.plan, operation.setup, operation.number);
-  if (drawing === null) return null;
-  const stops = inHandAt(batch, at).stops;
-  const places = new Map(
-    stops.map((stop, index) => [`${stop.cut}/${(stop.place ?? 1) - 1}/${stop.kind}/${stop.index}`, index]),
-  );
-  const stateOf = (cut: number, place: number, kind: string, index: number): HoleState => {
-    const found = places.get(`${cut}/${place}/${kind}/${index}`);
-    if (found === undefined) return cut === target.stop.cut ? 'now' : 'todo';
-    return found === position ? 'now' : found < position ? 'done' : 'todo';
-  };
-  return (columns, rows) =>
-    drawAsText(drawing, {
-      columns,
-      rows,
-      ascii,
-      stateOf: (shape) =>
-        shape.kind === 'hole'
-          ? stateOf(shape.cut, shape.place, 'point', shape.point)
-          : stateOf(shape.cut, shape.place, 'pass', shape.pass),
-    });
-}
-
-function reading(label: string, text: string): Reading {
-  return { label, text, below: null, fresh: false };
+function bare(text: string): string {
+  return text.split(' ')[0] ?? text;
 }

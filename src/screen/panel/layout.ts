@@ -126,7 +126,10 @@ function leastReadings(panel: Panel, room: Room): number {
 function digitsBody(panel: Panel, room: Room): readonly Line[] {
   const words = textRows(panel, room.columns);
   const fewest = Math.min(words, room.rows < 12 ? 1 : Math.floor(room.rows / 4));
-  const rows = Math.max(room.rows - words - 1, Math.min(room.rows - fewest, rowsWanted(panel.readings, room.digitRows)));
+  const rows = Math.max(
+    room.rows - words - 1,
+    Math.min(room.rows - fewest, rowsWanted(panel.readings, room.digitRows)),
+  );
   const top = digitsTop(panel, { ...room, rows, digitRows: wantedRows(panel, room) });
   const left = room.rows - top.length;
   const gap = top.length > 0 && words < left ? [emptyLine] : [];
@@ -149,7 +152,8 @@ function mainRows(panel: Panel, rows: number): number {
 /** Rows wanted for a main reading: what the distance asks for, and more where the panel is large or the number alone. */
 function wantedRows(panel: Panel, room: Room): number {
   const mains = panel.readings.filter((one) => one.rank === 'main').length;
-  const share = mains <= 1 ? Math.min(14, Math.floor(room.rows * 0.5)) : Math.min(10, Math.floor(room.rows / mains / 1.5));
+  const share =
+    mains <= 1 ? Math.min(14, Math.floor(room.rows * 0.5)) : Math.min(10, Math.floor(room.rows / mains / 1.5));
   return Math.max(room.digitRows, share);
 }
 

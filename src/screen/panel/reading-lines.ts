@@ -18,7 +18,8 @@ export function readingLines(readings: readonly Reading[], room: Room): readonly
   const beside = sideBySide(mains, seconds, room);
   if (beside !== null) return beside;
   const spare = room.rows - rowsWanted(mains, room.digitRows);
-  const secondRows = spare >= seconds.length * (smallestBlock + 1) ? seconds.length * (smallestBlock + 1) : seconds.length;
+  const secondRows =
+    spare >= seconds.length * (smallestBlock + 1) ? seconds.length * (smallestBlock + 1) : seconds.length;
   const large = stacked(mains, { ...room, rows: room.rows - secondRows });
   const gap = seconds.length > 0 && large.length + secondRows < room.rows ? [emptyLine] : [];
   const left = room.rows - large.length - gap.length;

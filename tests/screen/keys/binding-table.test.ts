@@ -148,8 +148,8 @@ describe('the plain keyboard', () => {
 
 describe('hints', () => {
   it('are those of the moment, as many as fit, and always the way to all keys', () => {
-    expect(hintsFor(right, 'count', 40)).toEqual(['Enter count', 'Backspace take back', '? keys']);
-    expect(hintsFor(right, 'count', 43, 'keypad')).toEqual(['Enter count', '- take back', '0 reject', '? keys']);
+    expect(hintsFor(right, 'count', 42)).toEqual(['Enter count', 'Backspace take back', '? keys']);
+    expect(hintsFor(right, 'count', 46, 'keypad')).toEqual(['Enter count', '- take back', '0 reject', '? keys']);
     expect(hintsFor(right, 'pause', 30)[0]).toBe('p go on');
     expect(hintsFor(right, 'count', 3)).toEqual([]);
   });

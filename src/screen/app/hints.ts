@@ -1,0 +1,61 @@
+/** The keys that work now, as the last row names them: of a card's own answers first, then of the binding table. */
+import { stepOf } from '../flow/flow.ts';
+import { hintsFor } from '../keys/binding-table.ts';
+import { fieldOf } from './card-answer.ts';
+import { batchOf, cardOf, momentOf } from './key-moments.ts';
+import type { AppState } from './state.ts';
+
+/** As many whole hints as fit into `columns`. */
+export function hintsOf(app: AppState, columns: number): readonly string[] {
+  const step = app.flow === null ? undefined : stepOf(app.flow);
+  if (step !== undefined) return stepHints[step.kind];
+  if (app.page !== null) return ['Up Down leaf', 'Esc back'];
+  switch (app.stage.kind) {
+    case 'ask to take':
+      return ['y take it over', 'Enter only look', 'q leave'];
+    case 'look':
+      return ['Enter try again', 'q leave'];
+    case 'stopped':
+      return [...(app.stage.canBeTaken === null ? [] : ['w open it all the same']), 'Enter leave'];
+    case 'fault':
+      return ['Enter leave'];
+    case 'loading':
+      return [];
+    case 'choose':
+    case 'batch':
+      return batchHints(app, columns);
+    default:
+      return app.stage satisfies never;
+  }
+}
+
+const stepHints = {
+  entry: ['Enter take', 'Esc back'],
+  choice: ['digit or Enter take', 'Up Down move', 'Esc back'],
+  press: ['Esc back'],
+} as const;
+
+function batchHints(app: AppState, columns: number): readonly string[] {
+  if (app.lookAt !== null) return ['Left Right other operation', 'n go there', '5 back to the work'];
+  const batch = batchOf(app);
+  const card = cardOf(app);
+  const own = card === undefined || batch === null ? [] : answerHints(fieldOf(card, batch), app.typed);
+  const used = own.reduce((sum, hint) => sum + hint.length + 3, 0);
+  const rest = hintsFor(app.table, momentOf(app), columns - used);
+  return [...own, ...(own.length === 0 ? rest : rest.filter((hint) => !hint.startsWith('Enter')))];
+}
+
+function answerHints(field: ReturnType<typeof fieldOf>, typed: string): readonly string[] {
+  switch (field) {
+    case 'none':
+      return [];
+    case 'yes or no':
+      return ['y yes', 'n no', 'Enter skip'];
+    case 'length':
+      return typed === '' ? ['type the value', 'Enter skip'] : ['Enter take', 'Backspace digit'];
+    case 'pieces':
+      return typed === '' ? ['Enter as shown', 'or type'] : ['Enter take', 'Backspace digit'];
+    default:
+      return field satisfies never;
+  }
+}

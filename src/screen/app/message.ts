@@ -1,0 +1,99 @@
+/** What was last said, as the line above the keys: a fault, a refusal, a count, what a failed check asks for. */
+import type { Instant } from '../../batch/instant.ts';
+import type { Batch } from '../../batch/state.ts';
+import type { Said, SittingView } from '../../sitting/sitting.ts';
+import type { Panel } from '../panel/panel.ts';
+import type { AppState } from './state.ts';
+
+/** How long a new count stands reversed. */
+const justCounted_ms = 500;
+/** After so long without a flush the screen says that it is saving; the number stays as it was. */
+const slow_ms = 100;
+/** How long words of what went well stand. */
+const goodWords_ms = 5000;
+
+type Message = Panel['message'];
+
+export type MessageInput = {
+  readonly view: SittingView;
+  readonly app: Pick<AppState, 'wrong'>;
+  readonly now: Instant;
+  readonly asks: { readonly planNote: () => string | null };
+};
+
+/** The line, or null when nothing needs saying. */
+export function messageOf({ view, app, now, asks }: MessageInput): Message {
+  if (app.wrong !== null) return { text: app.wrong, role: 'alarm' };
+  if (view.savingSince !== null && now.mono_ms - view.savingSince >= slow_ms) return { text: 'SAVING', role: 'alarm' };
+  const batch = view.state.kind === 'none' ? null : view.state;
+  const said = view.said === null ? null : saidWords(view.said, now.mono_ms, batch);
+  if (said !== null) return said;
+  const note = asks.planNote();
+  return note === null ? null : { text: note, role: 'strong' };
+}
+
+function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
+  const isNew = mono_ms - said.mono_ms < goodWords_ms;
+  switch (said.kind) {
+    case 'fault':
+      return { text: `NOT COUNTED: ${said.fault.what}. ${said.fault.tryThis}`, role: 'alarm' };
+    case 'refused':
+      return { text: said.reason, role: 'alarm' };
+    case 'counted': {
+      const isQuick = said.events.some((event) => event.kind === 'LoadCounted' && event.quick);
+      if (isQuick) return { text: 'QUICK: counted; - takes it back if it was not meant', role: 'alarm' };
+      return isNew ? { text: 'counted   - takes back', role: 'good' } : null;
+    }
+    case 'done':
+      if (said.command === 'passCard') return outOfLimits(batch);
+      return isNew && doneWords[said.command] !== undefined
+        ? { text: doneWords[said.command] ?? '', role: 'good' }
+        : null;
+    default:
+      return said satisfies never;
+  }
+}
+
+const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['command'], string>>> = {
+  takeBack: 'taken back',
+  reject: 'rejected; - takes it back',
+  correct: 'the target is changed from now on; - takes it back',
+  note: 'noted',
+  trial: 'trial piece counted apart',
+  recount: 'the count is set; - takes it back',
+  changeCounting: 'the count key counts otherwise now',
+  giveInitials: 'noted who works',
+  clearSuspects: 'cleared',
+  makeMore: 'more are started; - takes it back',
+};
+
+/** What a check that has just failed asks for. */
+function outOfLimits(batch: Batch | null): Message {
+  const at = batch?.current ?? null;
+  const entry = at === null ? undefined : batch?.cells[at]?.checkLog?.item;
+  if (batch === null || entry === undefined || entry.void) return null;
+  const { result } = entry;
+  const isBad = (result.kind === 'measured' && !result.within) || (result.kind === 'yes or no' && !result.yes);
+  const isFresh = batch.last.mono_ms === entry.at.mono_ms;
+  if (!isBad || !isFresh) return null;
+  const newest = batch.suspects.at(-1);
+  const pieces =
+    newest === undefined
+      ? ''
+      : newest.from === newest.to
+        ? `piece ${newest.from}`
+        : `pieces ${newest.from} to ${newest.to}`;
+  return { text: `NOT GOOD: ${pieces} suspect. Stop, find why, correct (/ 2); then measure them.`, role: 'alarm' };
+}
+
+/** Whether a count stands reversed now. */
+export function justCounted(said: Said | null, mono_ms: number): boolean {
+  return said?.kind === 'counted' && mono_ms - said.mono_ms < justCounted_ms;
+}
+
+/** When the screen will look otherwise without anything happening: the end of "just counted". Null when not. */
+export function nextChange(view: SittingView, mono_ms: number): number | null {
+  if (justCounted(view.said, mono_ms) && view.said !== null) return view.said.mono_ms + justCounted_ms - mono_ms;
+  if (view.savingSince !== null) return Math.max(slow_ms - (mono_ms - view.savingSince), slow_ms);
+  return null;
+}

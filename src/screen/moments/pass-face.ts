@@ -1,0 +1,62 @@
+/**
+ * A line cut or a face cut in passes: the one axis that makes the size large, the way it is fed with an arrow, the pass in
+ * hand. Where the feed runs out of the work, what makes the size is where the other axis stands.
+ */
+import { asMm } from '../../shop/quantities.ts';
+import { mainReading, secondReading } from '../panel/panel.ts';
+import { axisOf, axisText } from './axis-text.ts';
+import type { PassTarget } from './targets.ts';
+import { dialFacts, type Face, loadWords, speedFact, type Where } from './work-facts.ts';
+
+/** The face of a pass; where a whole load is counted at once, of the last pass with the ones before it as a fact. */
+export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
+  const { batch, at, target, position, stops } = where;
+  const [feed, other] = pass.feed === 'x' ? (['X', 'Y'] as const) : (['Y', 'X'] as const);
+  const isWhole = target.stop.kind === 'whole';
+  const load = loadWords(batch, at);
+  const which = isWhole ? load : `pass ${position + 1} of ${stops}${pass.pass.last ? ', last' : ''}`;
+  const size = pass.runsOut
+    ? mainReading(text(where, other, pass.stands), other)
+    : mainReading(text(where, feed, pass.to), feed);
+  return {
+    headline: `${feedWords(pass, ascii)}${which === null ? '' : `   ${which}`}`,
+    readings: [size, secondReading(text(where, 'Z', pass.z), 'Z')],
+    facts: [
+      pass.runsOut
+        ? `${feed} runs from ${text(where, feed, pass.from)} to ${text(where, feed, pass.to)}, out of the work.`
+        : `${other} stands at ${text(where, other, pass.stands)}; ${feed} runs from ${text(where, feed, pass.from)}.`,
+      ...(isWhole ? passList(where, pass) : []),
+      ...dialFacts(where),
+      speedFact(where),
+      ...where.operation.notes,
+    ],
+  };
+}
+
+/** "FEED Y AWAY FROM YOU" with its arrow, as the cutter goes over the part. */
+function feedWords({ feed, pass }: PassTarget, ascii: boolean): string {
+  const way =
+    feed === 'x'
+      ? pass.feedTowards === '+'
+        ? { arrow: '→', plain: '->', words: 'RIGHT' }
+        : { arrow: '←', plain: '<-', words: 'LEFT' }
+      : pass.feedTowards === '+'
+        ? { arrow: '↑', plain: '^', words: 'AWAY FROM YOU' }
+        : { arrow: '↓', plain: 'v', words: 'TOWARDS YOU' };
+  return `${ascii ? way.plain : way.arrow} FEED ${feed.toUpperCase()} ${way.words}`;
+}
+
+/** Every pass of a cut that is counted at once, in order. */
+function passList(where: Where, last: PassTarget): readonly string[] {
+  const { passes } = where.target;
+  if (passes.length < 2) return [];
+  const depths = new Set(passes.map((pass) => pass.z));
+  const other = last.feed === 'x' ? 'Y' : 'X';
+  const words = passes.map((pass) => (depths.size > 1 ? text(where, 'Z', pass.z) : text(where, other, pass.stands)));
+  return [`${passes.length} passes, ${depths.size > 1 ? 'Z' : other}: ${words.join(', then ')}.`];
+}
+
+function text({ machine, batch }: Where, axis: 'X' | 'Y' | 'Z', value: number): string {
+  const scale = axisOf(machine, axis === 'X' ? 'x' : axis === 'Y' ? 'y' : 'z');
+  return axisText(asMm(value), scale, batch.plan.units).text;
+}

@@ -1,0 +1,169 @@
+/** Cards of setting up: how the work is held, the zeros with the value to set, the tool that goes in, the speed. */
+import type { Card } from '../../batch/cards.ts';
+import type { Batch } from '../../batch/state.ts';
+import type { AxisZero, ResolvedOperation, ResolvedTool } from '../../plan/resolved.ts';
+import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
+import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
+import { backOutWords } from './back-out.ts';
+import { type CardFace, momentCautions, wordsCard } from './card-face.ts';
+import { operationOf, toolOf } from './place-names.ts';
+import { cautionsOf } from './work-facts.ts';
+
+type CardOf<Kind extends Card['kind']> = Extract<Card, { kind: Kind }>;
+
+/** How the work is held; `warnings` are what the plan's checks say of this operation. */
+export function setupCard(
+  batch: Batch,
+  id: string,
+  operation: ResolvedOperation | undefined,
+  warnings: readonly string[],
+): CardFace {
+  const setup = batch.plan.setups.find((one) => one.id === id);
+  if (setup === undefined || operation === undefined) return wordsCard('SET UP', []);
+  const parallels = setup.parallels;
+  return wordsCard(
+    `SET UP   ${setup.title}`,
+    [
+      ...setup.steps.map((step, index) => `${index + 1}. ${step}`),
+      ...setup.prove.map((line) => `Prove: ${line}`),
+      ...warnings.map((line) => `Look out: ${line}`),
+    ],
+    {
+      readings:
+        parallels === null
+          ? []
+          : [secondReading(bare(lengthWithUnit(parallels.height, batch.plan.units)), 'PARALLELS')],
+      cautions: cautionsOf(batch, operation)
+        .slice(0, 2)
+        .map((row) => row.text),
+      drawing: { setup: id, operation: operation.number },
+    },
+  );
+}
+
+/** The value to set on the readout with its sign, how it is found, and the proof of the sign. */
+export function zeroCard(batch: Batch, card: CardOf<'zero'>, operation: ResolvedOperation | undefined): CardFace {
+  const setup = batch.plan.setups.find((one) => one.id === card.setup);
+  const zero = setup?.[card.axis] ?? null;
+  const axis = card.axis.toUpperCase();
+  if (setup === undefined || zero === null) return wordsCard(`${axis} ZERO`, []);
+  const machine = batch.plan.machines.find((one) => one.id === setup.machine);
+  const scale = axisOf(machine, card.axis);
+  const shown = axisText(zero.set, scale, batch.plan.units);
+  const text = scale.kind === 'dial' ? shown.text : signed(shown.text, zero.set);
+  const again = card.why === null ? '' : `${card.why.toUpperCase()}: `;
+  return wordsCard(
+    `${again}SET ${axis} ${scale.kind === 'dial' ? 'DIAL' : 'READOUT'}`,
+    [howToFind(zero), `Then set ${axis} to ${zero.sum}.`, proveSign(card.axis)],
+    {
+      readings: [mainReading(text, axis, shown.below)],
+      cautions: zero.how === 'edge finder' ? momentCautions('edge-find', 1) : [],
+      drawing: operation === undefined ? null : { setup: card.setup, operation: operation.number },
+    },
+  );
+}
+
+function howToFind(zero: AxisZero): string {
+  switch (zero.how) {
+    case 'edge finder':
+      return `Touch ${the(zero.against)} with the edge finder, standing on its ${sideWord(zero)} side.`;
+    case 'ground block':
+    case 'pin':
+      return `${zero.how === 'pin' ? 'Pin' : 'Ground block'} against ${the(zero.against)}, tool on its ${sideWord(zero)} side.`;
+    case 'indicator':
+      return `Run the indicator true in ${the(zero.against)}.`;
+    case 'scribed line':
+      return `Bring the point over ${the(zero.against)}.`;
+    case 'stop only':
+      return `${zero.against}: the stop gives the place.`;
+    default:
+      return zero.how satisfies never;
+  }
+}
+
+function the(words: string): string {
+  return /^(the|a|an|both|either) /i.test(words) ? words : `the ${words}`;
+}
+
+function sideWord(zero: AxisZero): string {
+  if (zero.axis === 'x') return zero.side === '-' ? 'left' : 'right';
+  return zero.side === '-' ? 'near' : 'far';
+}
+
+/** Every setup's zero ends with this: a sign that is wrong puts every hole on the wrong side. */
+function proveSign(axis: 'x' | 'y'): string {
+  return axis === 'x'
+    ? 'Prove the sign: wind the tool right over the part, X must grow.'
+    : 'Prove the sign: wind the tool away from you over the part, Y must grow.';
+}
+
+/** A tool goes in, comes back sharpened, or is put right after its last use. */
+export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
+  const tool = toolOf(batch.plan, card.tool);
+  const operation = operationOf(batch.plan, card.operation);
+  const name = tool?.name ?? card.tool;
+  if (card.moment === 'restore') {
+    return wordsCard('PUT THE TOOL RIGHT', [`${name}: ${tool?.restore ?? 'put it back as it was before this job'}.`], {
+      readings: sizeReadings(tool, batch),
+    });
+  }
+  const setup = batch.plan.setups.find((one) => one.id === operation?.setup);
+  const isBench = operation?.station === 'bench';
+  const facts = [
+    tool?.prepare == null ? '' : `Prepare it first: ${tool.prepare}.`,
+    setup?.zZero == null || isBench ? '' : `Its own Z zero: ${setup.zZero}.`,
+    tool?.fluid == null || tool.fluid === 'none' ? '' : `Cutting fluid: ${tool.fluid}.`,
+    tool?.sharpenAfter == null ? '' : `Sharpen after ${tool.sharpenAfter} holes.`,
+  ];
+  const moment = card.moment === 'sharpened' ? 'TOOL BACK IN' : isBench ? 'TAKE' : 'TOOL IN';
+  return wordsCard(`${moment}: ${name}`, facts, {
+    readings: sizeReadings(tool, batch),
+    cautions: isBench ? [] : momentCautions('tool-change', 1),
+  });
+}
+
+function sizeReadings(tool: ResolvedTool | undefined, batch: Batch): readonly Reading[] {
+  const size = tool?.diameter ?? null;
+  return size === null ? [] : [mainReading(bare(lengthWithUnit(size, batch.plan.units)), '', 'diameter')];
+}
+
+/** The whole screen is the speed: a tap at the drilling speed is a broken tap. */
+export function speedCard(batch: Batch, card: CardOf<'speed'>, ascii: boolean): CardFace {
+  const to = card.to === null ? '0' : String(card.to);
+  const change = card.from === null ? '' : `   ${card.from} ${ascii ? '->' : '→'} ${to}`;
+  const tool = toolOf(batch.plan, card.tool);
+  const operation = operationOf(batch.plan, card.operation);
+  const machine = batch.plan.machines.find((one) => one.id === operation?.machine);
+  const cut = operation?.cuts.find((one) => one.tool === card.tool);
+  const remark = cut?.speed.remark ?? null;
+  return wordsCard(
+    `${card.tapping ? 'SPEED FOR THE TAP' : 'SPEED'}${change}`,
+    [
+      tool === undefined ? '' : `For ${tool.name}.`,
+      card.tapping ? 'Never at the drilling speed.' : '',
+      card.tapping && cut !== undefined ? backOutWords(batch.plan, machine, cut) : '',
+      remark === null ? '' : `${remark.charAt(0).toUpperCase()}${remark.slice(1)}.`,
+    ],
+    {
+      headline: {
+        text: `${card.tapping ? 'SPEED FOR THE TAP' : 'SPEED'}${change}`,
+        role: card.tapping ? 'alarm' : 'strong',
+      },
+      readings: [mainReading(to, '', 'turns a minute')],
+      cautions:
+        card.tapping && operation !== undefined
+          ? cautionsOf(batch, operation)
+              .slice(0, 2)
+              .map((row) => row.text)
+          : [],
+    },
+  );
+}
+
+function bare(text: string): string {
+  return text.split(' ')[0] ?? text;
+}
+
+function signed(text: string, value: number): string {
+  return value > 0 && !text.startsWith('+') ? `+${text}` : text;
+}

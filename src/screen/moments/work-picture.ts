@@ -1,0 +1,41 @@
+/** The part in its setup with the hole or pass in hand marked, those before it done. */
+import { inHandAt } from '../../batch/flow.ts';
+import type { Batch } from '../../batch/state.ts';
+import { drawSetup } from '../../plan/drawing.ts';
+import { drawAsText, type HoleState } from '../../plan/drawing-text.ts';
+import type { ResolvedOperation } from '../../plan/resolved.ts';
+import type { Picture } from '../panel/panel.ts';
+import type { Target } from './targets.ts';
+
+/** The picture of the stop at `position` of cell `at`; null where there is no setup to draw. */
+export function workPicture(
+  batch: Batch,
+  at: number,
+  operation: ResolvedOperation,
+  { target, position, ascii }: { readonly target: Target; readonly position: number; readonly ascii: boolean },
+): Picture | null {
+  if (operation.setup === null) return null;
+  const drawing = drawSetup(batch.plan, operation.setup, operation.number);
+  if (drawing === null) return null;
+  const places = new Map(
+    inHandAt(batch, at).stops.map((stop, index) => [
+      `${stop.cut}/${(stop.place ?? 1) - 1}/${stop.kind}/${stop.index}`,
+      index,
+    ]),
+  );
+  const stateOf = (cut: number, place: number, kind: string, index: number): HoleState => {
+    const found = places.get(`${cut}/${place}/${kind}/${index}`);
+    if (found === undefined) return cut === target.stop.cut ? 'now' : 'todo';
+    return found === position ? 'now' : found < position ? 'done' : 'todo';
+  };
+  return (columns, rows) =>
+    drawAsText(drawing, {
+      columns,
+      rows,
+      ascii,
+      stateOf: (shape) =>
+        shape.kind === 'hole'
+          ? stateOf(shape.cut, shape.place, 'point', shape.point)
+          : stateOf(shape.cut, shape.place, 'pass', shape.pass),
+    });
+}

@@ -1,0 +1,68 @@
+/** Facts and cautions as lines: whole sentences only, so that nothing is read that says half of what it means. */
+import { DEFERRING_LINE } from '../../plan/cautions.ts';
+import { emptyLine, type Line, lineOf, wrapText } from '../parts/lines.ts';
+import type { Panel } from './panel.ts';
+
+/** The deferring line in fewer and fewer words. */
+export const deferringLines = [
+  DEFERRING_LINE,
+  "Reminders only: your machine's manual, training and local rules come first.",
+  'Reminders: manual, training and local rules first.',
+] as const;
+
+/** Whatever does not fit is a key away. */
+export const moreLine = '... more below: Down, or 2';
+/** A sentence never takes more rows than this. */
+const mostRows = 4;
+
+type Text = Pick<Panel, 'facts' | 'cautions' | 'weight'>;
+
+/** Rows that all of it takes at a width. */
+export function textRows(text: Text, columns: number): number {
+  return allLines(text, columns).length;
+}
+
+/** As much as fits into `rows`, whole sentences: cautions keep at least one with its deferring line where words matter. */
+export function textLines(text: Text, columns: number, rows: number): readonly Line[] {
+  if (rows <= 0) return [];
+  const all = allLines(text, columns);
+  if (all.length <= rows) return all;
+  const cautions = cautionLines(text, columns, text.weight === 'words' ? Math.max(2, Math.floor(rows / 2)) : 0);
+  const facts = fitting(text.facts, columns, rows - cautions.length);
+  const rest = rows - facts.length;
+  return [...facts, ...(cautions.length > 0 ? cautions : cautionLines(text, columns, rest))].slice(0, rows);
+}
+
+function allLines({ facts, cautions }: Text, columns: number): readonly Line[] {
+  const said = facts.flatMap((fact) => wrapText(fact, columns, mostRows));
+  if (cautions.length === 0) return said;
+  const warned = cautionLines({ cautions }, columns, Number.POSITIVE_INFINITY);
+  return said.length === 0 ? warned : [...said, emptyLine, ...warned];
+}
+
+/** Whole cautions, injury first, with the deferring line in the words that leave them most room. */
+function cautionLines({ cautions }: Pick<Text, 'cautions'>, columns: number, rows: number): readonly Line[] {
+  if (cautions.length === 0 || rows < 2) return [];
+  const deferring = deferringLines.find((line) => line.length <= columns) ?? deferringLines[2];
+  const last = wrapText(deferring, columns, mostRows);
+  const kept: Line[] = [];
+  for (const caution of cautions) {
+    const lines = wrapText(`! ${caution}`, columns, mostRows);
+    if (kept.length + lines.length + last.length > rows) break;
+    kept.push(...lines);
+  }
+  return kept.length === 0 ? [] : [...kept, ...last];
+}
+
+/** Whole facts from the first on; when some are left over the last row says how to see them. */
+function fitting(facts: readonly string[], columns: number, rows: number): readonly Line[] {
+  const blocks = facts.map((fact) => wrapText(fact, columns, mostRows));
+  const total = blocks.reduce((sum, block) => sum + block.length, 0);
+  if (total <= rows) return blocks.flat();
+  const kept: Line[] = [];
+  for (const block of blocks) {
+    if (kept.length + block.length > rows - 1) break;
+    kept.push(...block);
+  }
+  return rows <= 0 ? [] : [...kept, lineOf(moreLine)];
+}

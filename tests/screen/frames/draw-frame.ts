@@ -1,0 +1,122 @@
+/** Draws the screen of a played batch as text: the same panel, layout and hints as at the machine, without a terminal. */
+import type { BatchState } from '../../../src/batch/state.ts';
+import { drawApp } from '../../../src/screen/app/draw.ts';
+import type { Services } from '../../../src/screen/app/services.ts';
+import type { AppState } from '../../../src/screen/app/state.ts';
+import { keyMapFor } from '../../../src/screen/keys/key-map.ts';
+import { type Line, textOf } from '../../../src/screen/parts/lines.ts';
+import type { Theme } from '../../../src/screen/theme.ts';
+import { restingGuard } from '../../../src/sitting/guard.ts';
+import type { Said } from '../../../src/sitting/sitting.ts';
+import { instantAt } from '../../batch/playing.ts';
+
+export const boxTheme: Theme = { view: 'screen', colour: true, ascii: false, ground: 'dark' };
+export const asciiTheme: Theme = { ...boxTheme, colour: false, ascii: true };
+
+/** Sizes that are drawn and looked at: a large console font, two small panels, a laptop. */
+export const usualSizes = [
+  [50, 15],
+  [80, 24],
+  [100, 30],
+  [170, 48],
+] as const;
+
+export type Shot = {
+  readonly state: BatchState;
+  readonly columns: number;
+  readonly rows: number;
+  readonly theme?: Theme;
+  readonly said?: Said | null;
+  readonly app?: Partial<AppState>;
+  /** Seconds since the test's morning at which it is drawn. */
+  readonly now_s?: number;
+};
+
+/** What the screen asks of below, with fixed words for clock and finish. */
+export const stillServices = (now_s = 0): Services => ({
+  now: () => instantAt(now_s),
+  offers: async () => [],
+  open: async () => {
+    throw new Error('not opened in a drawing');
+  },
+  begin: async () => {
+    throw new Error('not begun in a drawing');
+  },
+  planNote: () => null,
+  warnings: () => [],
+  look: async (): Promise<BatchState> => ({ kind: 'none' }),
+  report: () => ['one line of the report'],
+  endLine: () => '42.0 s a piece; 3.0 s quicker than the plan',
+  saveScreenSettings: async () => null,
+  saveKeys: async () => null,
+  outlook: () => ({
+    pace: ['operation ends 21:05 (20:50 to 21:20)', 'batch ends Thu 20:10 (19:50 to 20:40)'],
+    grounds: ['It rests on the plan.'],
+  }),
+  clockText: () => '19:42',
+});
+
+/** The screen's own state over a batch that was opened. */
+export function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> = {}): AppState {
+  const sitting = {
+    read: () => ({ state, said, savingSince: null }),
+    subscribe: () => () => {},
+    send: async () => {
+      throw new Error('a drawing sends nothing');
+    },
+    refuse: () => {},
+    close: async () => undefined,
+  };
+  return {
+    stage: {
+      kind: 'batch',
+      opened: { kind: 'opened', id: 'k3v9', sitting, damage: undefined, leave: async () => undefined },
+    },
+    flow: null,
+    page: null,
+    typed: '',
+    wrong: null,
+    ahead: 0,
+    guard: restingGuard,
+    card: null,
+    digitRows: 5,
+    bell: false,
+    isTrial: false,
+    lookAt: null,
+    table: keyMapFor('right'),
+    ownKeys: {},
+    ...parts,
+  };
+}
+
+/** The lines of one drawing with their roles. */
+export function drawLines(shot: Shot): readonly Line[] {
+  const now_s = shot.now_s ?? (shot.state.kind === 'none' ? 0 : (shot.state.last.mono_ms - 1_000_000) / 1000);
+  const app = appOver(shot.state, shot.said ?? null, shot.app);
+  return drawApp({
+    app,
+    services: stillServices(now_s),
+    now: instantAt(now_s),
+    theme: shot.theme ?? boxTheme,
+    columns: shot.columns,
+    rows: shot.rows,
+  });
+}
+
+/** Reversed blanks as '#', so that block digits can be seen in text; trailing blanks cut. */
+export function pictureOf(lines: readonly Line[]): string {
+  return lines
+    .map((line) =>
+      line
+        .map(({ text, role }) => (role === 'reverse' && /^ +$/.test(text) ? '#'.repeat(text.length) : text))
+        .join('')
+        .trimEnd(),
+    )
+    .join('\n');
+}
+
+/** A drawing as text. */
+export const drawFrame = (shot: Shot): string => pictureOf(drawLines(shot));
+
+/** Whole lines as plain text, block digits left out. */
+export const wordsOf = (shot: Shot): string => drawLines(shot).map(textOf).join('\n');
