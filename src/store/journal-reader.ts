@@ -19,8 +19,11 @@ const CHUNK = 1024 * 1024;
 const SURVEY_CAP = 32 * 1024 * 1024;
 const NEWLINE = 10;
 
-/** Why reading stopped before the end. `torn` is a last line without its end: the mark of a cut mains, not of damage. */
-type StopKind = 'torn' | 'damaged' | 'misplaced' | 'newer' | 'unknown form' | 'too long';
+/**
+ * Why reading stopped before the end. `torn` is a last line without its end: the mark of a cut mains, not of damage.
+ * `impossible` is a whole line in its place that the caller cannot follow.
+ */
+type StopKind = 'torn' | 'damaged' | 'misplaced' | 'newer' | 'unknown form' | 'impossible' | 'too long';
 
 /** What stands at the first byte that is not good, and how many bytes from there to the end. */
 export interface Stop {
@@ -40,7 +43,13 @@ export interface ReadEnd {
   readonly stop: Stop | undefined;
 }
 
-/** Called with each good line in turn. */
+/**
+ * Thrown by a visit at a line that cannot follow on the ones before it, such as a count before the batch was opened. Some
+ * program meant that line, so it is treated as one of unknown form: reading stops before it and it is never cut.
+ */
+export class CannotFollow extends Error {}
+
+/** Called with each good line in turn; may throw `CannotFollow`. */
 export type Visit<C, E> = (line: JournalLine<C, E>) => void;
 
 interface Found {
@@ -66,14 +75,25 @@ export async function readLines<C, E>(
   const found = await eachLine(file, from.offset, (bytes, start, end) => {
     const decoded = decodeLine(form, bytes, position, start, end);
     if (decoded.kind !== 'line') return decoded;
+    const impossible = refusedBy(visit, decoded.line);
+    if (impossible !== undefined) return impossible;
     lastLineAt = position.offset;
     position = behind(position, decoded.line, end + 1 - start);
-    visit(decoded.line);
     if (position.offset > cap) return { kind: 'too long', reason: `it is longer than ${cap} bytes` };
     return undefined;
   });
   if (found === undefined) return { position, lastLineAt, stop: undefined };
   return { position, lastLineAt, stop: await describeStop(file, found, position) };
+}
+
+function refusedBy<C, E>(visit: Visit<C, E>, line: JournalLine<C, E>): Found | undefined {
+  try {
+    visit(line);
+    return undefined;
+  } catch (error) {
+    if (error instanceof CannotFollow) return { kind: 'impossible', reason: error.message };
+    throw error;
+  }
 }
 
 type Take = (bytes: Buffer, start: number, end: number) => Found | undefined;

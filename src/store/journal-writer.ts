@@ -3,7 +3,7 @@ import { type Disk, type OpenFile, writeAll } from './disk.ts';
 import { type Fault, faultOf, isFault, makeFault, orFault } from './fault.ts';
 import { APPEND_CAP, closeQuietly, JOURNAL_NAME, openOrdinary, readBack } from './journal-file.ts';
 import { encodeLine, type LineDraft, type LineForm, type Position, START } from './journal-line.ts';
-import { readLines, type Visit } from './journal-reader.ts';
+import { readLines, type Stop, type Visit } from './journal-reader.ts';
 import { setRestAside } from './journal-repair.ts';
 
 // Appends to an open journal. Keeps P1 (nothing is answered as appended before it is flushed) and P3 (after a failed write or
@@ -70,8 +70,8 @@ export class Journal<C, E> {
         const wanted: Visit<C, E> = (line) => {
           if (line.seq >= from && line.seq <= until) visit(line);
         };
-        await readLines(this.#file, this.#form, START, wanted);
-        return undefined;
+        const { stop } = await readLines(this.#file, this.#form, START, wanted);
+        return stop?.kind === 'impossible' ? this.#cannotFollow(stop) : undefined;
       }),
     );
   }
@@ -166,6 +166,15 @@ export class Journal<C, E> {
         return undefined;
       },
     );
+  }
+
+  #cannotFollow({ reason, offset }: Stop): Fault {
+    return makeFault({
+      what: `not counted: a line that something else wrote into the journal makes no sense behind the others: ${reason}`,
+      where: `${this.#path}, byte ${offset}`,
+      tryThis: 'leave, and look at the batch',
+      code: 65,
+    });
   }
 
   #changedUnderneath(): Fault {

@@ -56,8 +56,8 @@ export async function createBatch<C, E>(
  * Opens the journal in `folder` to go on writing; the caller holds the lock. `visit` is called with each good line.
  *
  * A damaged or torn rest is set aside (`damage` says where). Everything visited is flushed before this answers. A journal
- * that is newer, of unknown form, without a good first line, or that stands in a folder of another name is a fault (65)
- * and is not touched: look at it instead.
+ * that is newer, of unknown form, impossible to follow, without a good first line, or that stands in a folder of another
+ * name is a fault (65) and is not touched: look at it instead.
  */
 export async function openJournal<C, E>(
   disk: Disk,
@@ -104,9 +104,12 @@ async function rewriteEnd(disk: Disk, path: string, from: number, to: number): P
   }
 }
 
+/** Lines that some program meant: they are not damage and never cut. */
+const meant: readonly Stop['kind'][] = ['newer', 'unknown form', 'impossible', 'too long'];
+
 function refusal(folder: string, position: Position, stop: Stop | undefined): Fault | undefined {
   const where = `${join(folder, JOURNAL_NAME)}, line ${position.seq + 1}, byte ${position.offset}`;
-  if (stop?.kind === 'newer' || stop?.kind === 'unknown form' || stop?.kind === 'too long') {
+  if (stop !== undefined && meant.includes(stop.kind)) {
     const tryThis = 'look at the batch, or go on with it in the version of the program that wrote it';
     return makeFault({ what: `the journal can only be looked at: ${stop.reason}`, where, tryThis, code: 65 });
   }
