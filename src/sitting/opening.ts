@@ -17,7 +17,6 @@ import type { Damage } from '../store/journal-repair.ts';
 import { openBatch as openStored } from '../store/open-batch.ts';
 import type { Owner } from '../store/owner-file.ts';
 import { followLine } from './following.ts';
-import { followLine } from './following.ts';
 import { type Sitting, startSitting } from './sitting.ts';
 import { batchLineForm, type World } from './world.ts';
 
