@@ -3,18 +3,13 @@ import { resolve } from 'node:path';
 import type { Amendment } from '../batch/decide/amending.ts';
 import type { EventOf } from '../batch/events.ts';
 import type { Instant } from '../batch/instant.ts';
-import type { Batch, BatchState } from '../batch/state.ts';
-import { type Followed, followBatch } from '../forecast/batch-forecast.ts';
 import { shopClock } from '../forecast/calendar.ts';
-import { groundLines, outlookAt, paceLines } from '../forecast/outlook.ts';
 import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding } from '../plan/checks/finding.ts';
 import { formatProblem } from '../plan/read/problem.ts';
 import { readPlan } from '../plan/read/read-plan.ts';
-import { batchEndLine, operationEndLine } from '../report/end-lines.ts';
 import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
-import type { ReportModel } from '../report/model.ts';
 import type { Begun, Offer, Services } from '../screen/app/services.ts';
 import type { OwnKeys } from '../screen/keys/binding-table.ts';
 import { beginBatch, lookAtBatch, openBatch } from '../sitting/opening.ts';
@@ -27,6 +22,7 @@ import { listBatches, makeBatchId } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import { openSettings, saveSettings } from '../store/settings.ts';
 import { batchRow } from './batches.ts';
+import { makeFinishServices } from './finish-services.ts';
 
 export type ServicesOptions = {
   readonly world: World;
@@ -36,11 +32,9 @@ export type ServicesOptions = {
   readonly plan: PlanWatch;
 };
 
-/** The outlook is reckoned again at most this often while nothing happens. */
-const outlookEvery_ms = 5000;
-
 export function makeServices({ world, settings, plans, plan }: ServicesOptions): Services {
   const by = settings.initials;
+  const finish = makeFinishServices(world, settings.report);
   return {
     now: () => world.clock.now(),
     clockText: (now) => clockText(now),
@@ -62,8 +56,10 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       }
       return offers;
     },
-    open: (id, takeFromOtherHost) =>
-      openBatch(world, id, { takeFromOtherHost, by, amendment: () => amendmentOf(plan) }),
+    open: (id, takeFromOtherHost) => {
+      finish.readHistory(id);
+      return openBatch(world, id, { takeFromOtherHost, by, amendment: () => amendmentOf(plan) });
+    },
     begin: (path, word) => begin(path, word, world, settings),
     planNote: () => planSightWords(plan.sight()),
     warnings: makeWarnings(readShopMachines(settings.machines)),
@@ -77,7 +73,6 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
         : formatReportText(makeReport(state, world.clock.now(), { batch: '', settings: settings.report }), {
             columns,
           }).split('\n'),
-    endLine: makeEndLine(settings),
     saveScreenSettings: async (patch) => {
       const values = openSettings(world.configFolder, settingsSchema).values;
       const saved = await saveSettings(world.configFolder, settingsSchema, { screen: { ...values.screen, ...patch } });
@@ -88,7 +83,9 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       const saved = await saveSettings(world.configFolder, settingsSchema, { keys });
       return isFault(saved) ? saved : null;
     },
-    outlook: makeOutlook(),
+    outlook: finish.outlook,
+    suppose: finish.suppose,
+    endLine: finish.endLine,
   };
 }
 
@@ -169,36 +166,4 @@ function clockText(now: Instant): string {
 
 function mutableKeys(places: OwnKeys[string]): Record<string, string[]> {
   return Object.fromEntries(Object.entries(places).map(([place, keys]) => [place, [...(keys ?? [])]]));
-}
-
-/** The line of an operation or of the batch that is over; reckoned once a state. */
-function makeEndLine(settings: Settings): Services['endLine'] {
-  let of: BatchState | null = null;
-  let model: ReportModel | null = null;
-  return (state, cell, now) => {
-    if (state.kind === 'none') return '';
-    if (of !== state || model === null) model = makeReport(state, now, { batch: '', settings: settings.report });
-    of = state;
-    if (cell === null) return batchEndLine(model, null);
-    const row = model.operations.find((one) => one.operation === cell.operation && one.lane === cell.lane);
-    return row === undefined ? '' : operationEndLine(row, null);
-  };
-}
-
-/** Follows the batch from state to state, so that a redraw costs nothing when nothing changed. */
-function makeOutlook(): Services['outlook'] {
-  let followed: Followed | null = null;
-  let of: Batch | null = null;
-  let at_ms = 0;
-  let answer = { pace: [] as readonly string[], grounds: [] as readonly string[] };
-  return (state: BatchState, now: Instant) => {
-    if (state.kind !== 'open') return { pace: [], grounds: [] };
-    if (of === state && now.mono_ms - at_ms < outlookEvery_ms) return answer;
-    followed = followBatch(followed, state);
-    const outlook = outlookAt(followed, state, now);
-    answer = { pace: paceLines(outlook, now), grounds: groundLines(followed, state, outlook, now) };
-    of = state;
-    at_ms = now.mono_ms;
-    return answer;
-  };
 }

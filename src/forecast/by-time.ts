@@ -3,7 +3,7 @@
  * mixture as the finish, so the two can never contradict each other.
  */
 import { openSeconds } from './calendar.ts';
-import { askForecast, chanceWithin, type ForecastAsk } from './projection.ts';
+import { askForecast, askOperation, chanceWithin, type ForecastAsk } from './projection.ts';
 import type { ShopHours } from './shop-hours.ts';
 import type { ForecastState } from './state.ts';
 
@@ -29,7 +29,7 @@ export function piecesWithin(state: ForecastState, ask: ForecastAsk, seconds: nu
   const piecesIn = (count: number): number => Math.min(left, count * perLoad);
   const chanceOf = (count: number): number => {
     const only = ask.left.map((entry, i) => ({ ...entry, pieces: i === index ? piecesIn(count) : 0 }));
-    return chanceWithin(askForecast(state, { ...ask, left: only }).operation, seconds);
+    return chanceWithin(askOperation(state, { ...ask, left: only }), seconds);
   };
   const low = piecesIn(mostLoads(chanceOf, loads, 0.9));
   const middle = Math.max(low, piecesIn(mostLoads(chanceOf, loads, 0.5)));

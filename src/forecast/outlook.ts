@@ -2,16 +2,22 @@
  * When a batch will end, in instants and in words: the finish of the operation at hand and of the batch with their 80 %
  * band, what will be done by closing time, ahead of or behind the plan, and what it all rests on. Pure: time is an argument.
  */
-import { cellAt } from '../batch/flow.ts';
-import { durationBetween, type Instant } from '../batch/instant.ts';
+import { booked } from '../batch/accounts.ts';
+import { leftByCell } from '../batch/expected.ts';
+import { placeAt } from '../batch/flow.ts';
+import type { Instant } from '../batch/instant.ts';
 import type { Batch } from '../batch/state.ts';
-import { type Followed, forecastAskOf } from './batch-forecast.ts';
+import { forecastAskOf } from './batch-ask.ts';
+import type { Followed } from './batch-forecast.ts';
+import { hoursOf } from './batch-hours.ts';
+import { plannedTotal } from './batch-job.ts';
 import { piecesDoneBy } from './by-time.ts';
 import { closingTime, finishTimes } from './calendar.ts';
-import { explainForecast, plannedSeconds } from './explain.ts';
+import { explainForecast } from './explain.ts';
+import { historyWeight } from './history.ts';
 import { askForecast, type ForecastAsk, type Quantiles, quantilesOf } from './projection.ts';
 import { type FinishInstants, spokenClock, spokenDuration, spokenFinish } from './rounding.ts';
-import { alwaysOpen, type ShopHours, shopHoursSchema } from './shop-hours.ts';
+import type { ShopHours } from './shop-hours.ts';
 
 /** A finish as instants; null where ten years of shop hours do not hold the work. */
 export type Finish = FinishInstants | null;
@@ -21,102 +27,153 @@ export type Outlook = {
   readonly ask: ForecastAsk;
   readonly operation: Finish;
   readonly batch: Finish;
+  /** Bench seconds still to be worked on the batch. */
   readonly remaining_s: Quantiles;
+  /** Bench seconds by which the batch will come out ahead of its plan; below zero behind it. */
+  readonly ahead_s: number;
+  /** Pieces have still to go out of the house and come back: that time is in no finish. */
+  readonly isAwayAhead: boolean;
 };
-
-/** Shop hours of a batch: those it was opened with, else always open. */
-export function hoursOf(batch: Batch): ShopHours {
-  const read = shopHoursSchema.safeParse({ zone: batch.zone, ...batch.hours });
-  return read.success ? read.data : alwaysOpen(batch.zone);
-}
-
-/** Run time of the load in hand up to `now`, in seconds; only while work is going on. */
-export function sinceLastPress(batch: Batch, now: Instant): number {
-  if (batch.current === null || batch.kind !== 'open') return 0;
-  const isWork = batch.presence === 'here' && batch.cards.length === 0;
-  const running = isWork ? durationBetween(batch.last, now).ms : 0;
-  return (cellAt(batch, batch.current).loadRun_ms + running) / 1000;
-}
 
 /** The outlook at `now`; while nobody is there it is reckoned as if work went on now. */
 export function outlookAt(followed: Followed, batch: Batch, now: Instant): Outlook {
   const hours = hoursOf(batch);
-  const ask = forecastAskOf(batch, sinceLastPress(batch, now));
+  const ask = forecastAskOf(batch, now);
   const forecast = askForecast(followed.forecast, ask);
   const [operation, whole] = [quantilesOf(forecast.operation), quantilesOf(forecast.batch)];
+  const left = leftByCell(batch);
   return {
     hours,
     ask,
     operation: finishOf(hours, now.wall_ms, operation),
     batch: finishOf(hours, now.wall_ms, whole),
     remaining_s: whole,
+    ahead_s: plannedTotal(batch) - spentSeconds(batch, now) - whole.p50,
+    isAwayAhead: left.some((pieces, at) => pieces > 0 && placeAt(batch, at).operation.kind === 'away'),
   };
 }
 
-function finishOf(hours: ShopHours, now_ms: number, work: Quantiles): Finish {
+/** Bench seconds spent on the batch up to `now`: setup, run, check and delay. */
+function spentSeconds(batch: Batch, now: Instant): number {
+  const { setup, run, check, delay } = booked(batch, now).accounts;
+  return (setup + run + check + delay) / 1000;
+}
+
+/** Instants at which work of these lengths ends when it goes on at `now_ms`. */
+export function finishOf(hours: ShopHours, now_ms: number, work: Quantiles): Finish {
   const [p10, p50, p90] = finishTimes(hours, now_ms, [work.p10, work.p50, work.p90]);
   return p10 == null || p50 == null || p90 == null ? null : { p10_ms: p10, p50_ms: p50, p90_ms: p90 };
 }
 
-/** One or two lines for the foot of the screen: "op ends 21:05 (20:50 to 21:20)" and the batch. */
+/** A finish in words: `21:05 (20:50 to 21:20)`. */
+export function finishWords(hours: ShopHours, now_ms: number, finish: Finish): string {
+  if (finish === null) return 'not within ten years of shop hours';
+  const spoken = spokenFinish(hours, now_ms, finish);
+  return `${spoken.finish} (${spoken.band})`;
+}
+
+/** Two lines for the foot of the screen: "operation ends 21:05 (20:50 to 21:20)" and the batch. */
 export function paceLines(outlook: Outlook, now: Instant): readonly string[] {
-  const words = (finish: Finish): string => {
-    if (finish === null) return 'not within ten years of shop hours';
-    const spoken = spokenFinish(outlook.hours, now.wall_ms, finish);
-    return `${spoken.finish} (${spoken.band})`;
-  };
-  return [`operation ends ${words(outlook.operation)}`, `batch ends ${words(outlook.batch)}`];
+  const words = (finish: Finish): string => finishWords(outlook.hours, now.wall_ms, finish);
+  const away = outlook.isAwayAhead ? ' and the time away' : '';
+  return [`operation ends ${words(outlook.operation)}`, `batch ends ${words(outlook.batch)}${away}`];
 }
 
 /** What it rests on, in sentences, for the page behind a key. */
-export function groundLines(followed: Followed, batch: Batch, outlook: Outlook, now: Instant): readonly string[] {
-  const grounds = explainForecast(followed.forecast);
-  const timed =
-    grounds.loadsTimed === 0
-      ? 'Nothing is timed yet: this is the plan.'
-      : `It rests on the plan and ${grounds.loadsTimed} timed loads.`;
-  const past = grounds.batchesBefore === 0 ? [] : [`${grounds.batchesBefore} past batches were taken in.`];
-  const factor = `Work takes ${grounds.planFactor.middle.toFixed(2)} times what the plan says (${grounds.planFactor.low.toFixed(2)} to ${grounds.planFactor.high.toFixed(2)}).`;
-  const untimed = grounds.operations.reduce((sum, one) => sum + one.tally.piecesUntimed, 0);
-  const leftOut = untimed === 0 ? [] : [`${untimed} pieces were counted without a timing.`];
-  const defaults = grounds.operations.filter((one) => one.isDefault).map((one) => one.key);
-  const guessed =
-    defaults.length === 0
-      ? []
-      : [`No time in the plan for ${defaults.join(', ')}: a usual time of its kind stands in.`];
-  const interruptions = `Reckoned with ${grounds.interruptionsPerHour.toFixed(1)} interruptions an hour of ${spokenDuration(grounds.interruption_s, 60)} each and ${grounds.scrapPerHundred.toFixed(1)} scrap in a hundred.`;
+export function groundLines(followed: Followed, outlook: Outlook, now: Instant): readonly string[] {
   return [
     ...paceLines(outlook, now),
     ...byClosing(followed, outlook, now),
-    aheadOrBehind(followed, batch, outlook),
-    timed,
-    ...past,
-    factor,
-    ...leftOut,
-    ...guessed,
-    interruptions,
+    aheadWords(outlook),
+    ...restsOnLines(followed),
+    ...pastLines(followed),
+    ...leftOutLines(followed),
+    interruptionWords(followed),
+    'The band holds four finishes of five.',
   ];
 }
 
 /** "By closing time 21:30: 14 to 17 more of this operation"; nothing where the shop does not close today. */
-export function byClosing(followed: Followed, outlook: Outlook, now: Instant): readonly string[] {
+function byClosing(followed: Followed, outlook: Outlook, now: Instant): readonly string[] {
   const closing = closingTime(outlook.hours, now.wall_ms);
   if (closing === null || outlook.ask.operation === null) return [];
-  return [byTime(followed, outlook, now, closing)];
+  return [`closing time: ${byTime(followed, outlook, now, closing)}`];
 }
 
-/** The same for any clock time. */
+/** The same for any clock time: `by 21:30: 14 to 17 more of this operation; the whole batch with 35 % chance`. */
 export function byTime(followed: Followed, outlook: Outlook, now: Instant, by_ms: number): string {
   const done = piecesDoneBy(followed.forecast, outlook.ask, outlook.hours, now.wall_ms, by_ms);
-  const clock = spokenClock(outlook.hours.zone, by_ms, by_ms, now.wall_ms);
+  const clock = spokenClock(outlook.hours.zone, now.wall_ms, by_ms);
   const range = done.low === done.high ? `${done.low}` : `${done.low} to ${done.high}`;
-  return `by ${clock}: ${range} more of this operation; the whole batch with ${Math.round(done.batchChance * 100)} % chance`;
+  const pieces = outlook.ask.operation === null ? '' : `${range} more of this operation`;
+  const chance = outlook.isAwayAhead ? '' : `the whole batch with ${Math.round(done.batchChance * 100)} % chance`;
+  return `by ${clock}: ${[pieces, chance].filter((part) => part !== '').join('; ')}`;
 }
 
-function aheadOrBehind(followed: Followed, batch: Batch, outlook: Outlook): string {
-  const planned = plannedSeconds(followed.forecast.job, followed.forecast, outlook.ask.left);
-  const difference = outlook.remaining_s.p50 - planned;
-  if (planned <= 0 || Math.abs(difference) < 60) return `What is left of ${batch.plan.job} goes as planned.`;
-  const words = spokenDuration(Math.abs(difference), 60);
-  return `What is left will take ${words} ${difference > 0 ? 'longer' : 'less'} than planned.`;
+/** `25 min ahead of the plan`, `1 h 10 min behind the plan`, `as planned` within a minute. */
+export function aheadWords({ ahead_s }: Outlook): string {
+  if (Math.abs(ahead_s) < 60) return 'The batch goes as planned.';
+  const words = spokenDuration(Math.abs(ahead_s), Math.abs(ahead_s) < 7200 ? 60 : 300);
+  return `The batch will end about ${words} of work ${ahead_s > 0 ? 'ahead of' : 'behind'} its plan.`;
 }
+
+function restsOnLines({ forecast }: Followed): readonly string[] {
+  const grounds = explainForecast(forecast);
+  const { low, middle, high } = grounds.planFactor;
+  const times = (value: number): string => value.toFixed(2);
+  return [
+    grounds.loadsTimed === 0
+      ? 'Nothing is timed yet: this is the plan.'
+      : `It rests on the plan and ${counted(grounds.loadsTimed, 'timed load')}.`,
+    `Work takes ${times(middle)} times what the plan says (${times(low)} to ${times(high)}).`,
+  ];
+}
+
+function pastLines({ past, corrections, forecast }: Followed): readonly string[] {
+  const n = past.lessons.length;
+  if (n === 0) return ['No past batch is behind it yet.'];
+  const weight = Math.round(historyWeight(n) * 100);
+  const seen = new Set<string>();
+  const lines = corrections.flatMap((correction, at) => {
+    const operation = forecast.job.operations[at]?.key.split('/')[0] ?? '';
+    if (correction === null || seen.has(operation)) return [];
+    seen.add(operation);
+    const stands = correction.replacesMissing ? ', which the plan leaves open' : '';
+    const each = spokenDuration(correction.piece_s, 1);
+    return [
+      `Operation ${operation}: ${each} a piece${stands}, from ${counted(correction.batches, 'past batch', 'past batches')} (same ${correction.match}).`,
+    ];
+  });
+  return [`${counted(n, 'past batch', 'past batches')} taken in, with a weight of ${weight} %.`, ...lines];
+}
+
+function leftOutLines({ forecast }: Followed): readonly string[] {
+  const grounds = explainForecast(forecast);
+  const sum = (of: (tally: (typeof grounds.operations)[number]['tally']) => number): number =>
+    grounds.operations.reduce((total, one) => total + of(one.tally), 0);
+  const untimed = sum((tally) => tally.piecesUntimed);
+  const odd: [number, string][] = [
+    [sum((tally) => tally.hiccups), 'a hiccup'],
+    [sum((tally) => tally.interruptions), 'an interruption'],
+    [sum((tally) => tally.slips), 'a slip of the key'],
+    [sum((tally) => tally.shared), 'a forgotten press'],
+  ];
+  const taken = odd.filter(([count]) => count > 0).map(([count, word]) => `${count} for ${word}`);
+  const defaults = grounds.operations.filter((one) => one.isDefault).map((one) => one.key.split('/')[0] ?? one.key);
+  return [
+    ...(untimed === 0 ? [] : [`${counted(untimed, 'piece')} counted without a timing (hand count, cut, sleep, jump).`]),
+    ...(taken.length === 0 ? [] : [`Loads taken for something else than usual work: ${taken.join(', ')}.`]),
+    ...(defaults.length === 0
+      ? []
+      : [`No time in the plan for ${[...new Set(defaults)].join(', ')}: a usual time of its kind stands in.`]),
+  ];
+}
+
+function interruptionWords({ forecast }: Followed): string {
+  const grounds = explainForecast(forecast);
+  const perHour = grounds.interruptionsPerHour.toFixed(1);
+  const each = spokenDuration(grounds.interruption_s, 60);
+  return `Reckoned with ${perHour} interruptions an hour of ${each} each and ${grounds.scrapPerHundred.toFixed(1)} scrap in a hundred.`;
+}
+
+const counted = (count: number, noun: string, nouns = `${noun}s`): string => `${count} ${count === 1 ? noun : nouns}`;

@@ -36,6 +36,8 @@ export type ForecastAsk = {
   readonly operation: string | null;
   /** Bench seconds since the last press (setup end, load, scrap), or since the running setup began. */
   readonly sinceLastPress_s: number;
+  /** Part of the running load that is done, by its points; `sinceLastPress_s` then runs from the last point. */
+  readonly shareDone?: number;
   /** What is left, in the order of the job's operations. */
   readonly left: readonly OperationLeft[];
 };
@@ -72,6 +74,16 @@ export function askForecast(state: ForecastState, ask: ForecastAsk): Forecast {
     operation: remaining(state, [parts[atHand] ?? nothing], factor, setup),
     batch: remaining(state, parts, factor, setup),
   };
+}
+
+/** Remaining time of the operation at hand alone, where only that is wanted. */
+export function askOperation(state: ForecastState, ask: ForecastAsk): RemainingTime {
+  const factor = currentFactor(state);
+  const setup = currentSetupFactor(state, factor);
+  const index = state.prepared.findIndex((entry) => entry.key === ask.operation);
+  const prepared = state.prepared[index];
+  const part = prepared === undefined ? nothing : partOf(state, ask, prepared, index, factor, setup);
+  return remaining(state, [part], factor, setup);
 }
 
 /** 10, 50 and 90 % points; all zero when nothing is left. */
@@ -113,7 +125,7 @@ function partOf(
           body,
           loads,
           { mean: level.mean, variance: level.variance + noise },
-          ask.sinceLastPress_s,
+          { elapsed_s: ask.sinceLastPress_s, shareDone: ask.shareDone ?? 0 },
           state.accounts,
         )
       : body,

@@ -7,21 +7,26 @@ import { constants } from './constants.ts';
 import { type Moments, restOfLogNormal } from './distributions.ts';
 import type { Accounts } from './load-shares.ts';
 
+/** How far the running load is: seconds since it began, or since its last point with the part that was done by then. */
+type Progress = { readonly elapsed_s: number; readonly shareDone: number };
+
 /**
- * The time of `loads` loads of which the first has been running for `elapsed_s`. `ln` is the mean and variance of
- * ln(time of the running load). With nothing elapsed it returns `body` itself.
+ * The time of `loads` loads of which the first is running. `ln` is the mean and variance of ln(time of the running load).
+ * Points that are done leave a smaller load, begun at the last of them. With nothing done or elapsed it returns `body`
+ * itself. Example: four of ten points done just now: the running load counts for six tenths.
  */
 export function restOfRunningLoad(
   body: Moments,
   loads: number,
   ln: Moments,
-  elapsed_s: number,
+  { elapsed_s, shareDone }: Progress,
   accounts: Accounts,
 ): Moments {
-  if (!(elapsed_s > 0) || loads <= 0) return body;
+  if ((!(elapsed_s > 0) && !(shareDone > 0)) || loads <= 0) return body;
+  const shareLeft = 1 - Math.min(0.99, Math.max(0, shareDone));
   // As shares of what the whole load was reckoned at, so that the first second after a press changes nothing.
   const whole = restWithMishaps(ln, 0, accounts);
-  const rest = restWithMishaps(ln, elapsed_s, accounts);
+  const rest = restWithMishaps({ ...ln, mean: ln.mean + Math.log(shareLeft) }, Math.max(0, elapsed_s), accounts);
   const share = Math.min(1, 1 / loads);
   return {
     mean: body.mean * (1 - share + (share * rest.mean) / whole.mean),

@@ -1,6 +1,7 @@
 /** What the screen may ask of the floors below, made by `cli`: the list to choose from, and opening what is chosen. */
 import type { Instant } from '../../batch/instant.ts';
 import type { BatchState } from '../../batch/state.ts';
+import type { Supposition } from '../../forecast/suppose.ts';
 import type { OpenAnswer } from '../../sitting/opening.ts';
 import type { Fault } from '../../store/fault.ts';
 import type { OwnKeys } from '../keys/binding-table.ts';
@@ -58,6 +59,11 @@ export type Services = {
   readonly saveKeys: (ownKeys: OwnKeys) => Promise<Fault | null>;
   /** Words about the finish; recomputed by the caller when it wants them. */
   readonly outlook: (state: BatchState, now: Instant) => Outlook;
+  /**
+   * Answers in words to "if I stop at 21:30", "if I make n more", "with so many loads"; the three may be asked together.
+   * `until` must be a time of day (isTimeOfDay in src/forecast/suppose.ts says whether it is).
+   */
+  readonly suppose: (state: BatchState, now: Instant, question: Supposition) => readonly string[];
   /** Wall time as a clock shows it in the batch's zone: "21:05". */
   readonly clockText: (now: Instant) => string;
 };

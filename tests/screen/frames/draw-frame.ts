@@ -53,6 +53,7 @@ export const stillServices = (now_s = 0): Services => ({
     pace: ['operation ends 21:05 (20:50 to 21:20)', 'batch ends Thu 20:10 (19:50 to 20:40)'],
     grounds: ['It rests on the plan.'],
   }),
+  suppose: () => ['by 21:30: 14 to 17 more of this operation'],
   clockText: () => '19:42',
 });
 
