@@ -113,11 +113,12 @@ function paceOf(batch: Batch, input: BatchPanelInput): readonly string[] {
   if (batch.kind !== 'open' || at === null) return [];
   const cell = cellAt(batch, at);
   const isWork = batch.presence === 'here' && batch.cards.length === 0;
-  if (!isWork) return input.outlook.pace;
+  const ends = input.outlook.pace.map((line) => line.replace(/^operation ends/, 'op ends'));
+  if (!isWork) return ends;
   const running = cell.loadRun_ms + durationBetween(batch.last, input.now).ms;
   const usual = usualOf(batch, at);
   const own = `this piece ${stopwatchText(running)}${usual === null ? '' : `, usual ${stopwatchText(usual)}`}`;
-  return [own, ...input.outlook.pace];
+  return [own, ...ends];
 }
 
 /** Median of the loads timed at this cell, or null before the third. */

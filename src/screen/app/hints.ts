@@ -38,6 +38,7 @@ const stepHints = {
 function batchHints(app: AppState, columns: number): readonly string[] {
   if (app.lookAt !== null) return ['Left Right other operation', 'n go there', '5 back to the work'];
   const batch = batchOf(app);
+  if (batch !== null && batch.kind !== 'open') return ['Enter leave', 'Down report', '? keys'];
   const card = cardOf(app);
   const own = card === undefined || batch === null ? [] : answerHints(fieldOf(card, batch), app.typed);
   const used = own.reduce((sum, hint) => sum + hint.length + 3, 0);

@@ -25,7 +25,7 @@ export function setupCard(
     `SET UP   ${setup.title}`,
     [
       ...setup.steps.map((step, index) => `${index + 1}. ${step}`),
-      ...setup.prove.map((line) => `Prove: ${line}`),
+      setup.prove.length === 0 ? '' : `PROVE: ${setup.prove.join(' ')}`,
       ...warnings.map((line) => `Look out: ${line}`),
     ],
     {

@@ -7,7 +7,7 @@ import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthO
 import { bannerLine } from './banner-line.ts';
 import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
-import { readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
+import { fewestRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
 import { textLines, textRows } from './text-lines.ts';
 
 /** Smaller than this, numbers are shown as plain text; it still counts. */
@@ -106,10 +106,15 @@ function wordsAlone(panel: Panel, room: Room): readonly Line[] {
   return column(panel, room);
 }
 
-/** Readings above, words under them, in one column: the words get all they need, the readings the rest. */
+/**
+ * Readings above, words under them, in one column: the words get all they need, the readings the rest, yet a main
+ * reading is never less than a block digit.
+ */
 function column(panel: Panel, room: Room): readonly Line[] {
   const words = textRows(panel, room.columns);
-  const spare = Math.max(room.rows - words, Math.min(panel.readings.length, room.rows - 1));
+  const mains = panel.readings.filter((one) => one.rank === 'main').length;
+  const least = mains === 0 ? panel.readings.length : fewestRows(panel.readings);
+  const spare = Math.max(room.rows - words, Math.min(least, room.rows - 1));
   const wanted = { ...room, rows: spare, digitRows: wantedRows(panel, { ...room, rows: spare + 2 }) };
   const readings = readingLines(panel.readings, wanted);
   const gap = readings.length > 0 && readings.length + words < room.rows ? [emptyLine] : [];
@@ -129,6 +134,7 @@ function digitsBody(panel: Panel, room: Room): readonly Line[] {
   const rows = Math.max(
     room.rows - words - 1,
     Math.min(room.rows - fewest, rowsWanted(panel.readings, room.digitRows)),
+    Math.min(room.rows, fewestRows(panel.readings)),
   );
   const top = digitsTop(panel, { ...room, rows, digitRows: wantedRows(panel, room) });
   const left = room.rows - top.length;

@@ -17,7 +17,7 @@ export function readingLines(readings: readonly Reading[], room: Room): readonly
   if (mains.length === 0) return stacked(seconds, { ...room, digitRows: smallestBlock });
   const beside = sideBySide(mains, seconds, room);
   if (beside !== null) return beside;
-  const spare = room.rows - rowsWanted(mains, room.digitRows);
+  const spare = room.rows - Math.max(fewestRows(mains), rowsWanted(mains, room.digitRows));
   const secondRows =
     spare >= seconds.length * (smallestBlock + 1) ? seconds.length * (smallestBlock + 1) : seconds.length;
   const large = stacked(mains, { ...room, rows: room.rows - secondRows });
@@ -31,6 +31,14 @@ export function readingLines(readings: readonly Reading[], room: Room): readonly
 export function rowsWanted(readings: readonly Reading[], digitRows: number): number {
   const below = readings.filter((one) => one.below !== null).length;
   return readings.length * Math.max(smallestBlock, digitRows) + below + Math.max(0, readings.length - 1);
+}
+
+/** Rows that show every main reading as a small block digit and every second one as a line. */
+export function fewestRows(readings: readonly Reading[]): number {
+  return readings.reduce(
+    (sum, one) => sum + (one.rank === 'main' ? smallestBlock + (one.below === null ? 0 : 1) : 1),
+    0,
+  );
 }
 
 /** One main reading and one second, next to each other, their feet level; null when they do not fit. */

@@ -27,8 +27,8 @@ export function textLines(text: Text, columns: number, rows: number): readonly L
   if (rows <= 0) return [];
   const all = allLines(text, columns);
   if (all.length <= rows) return all;
-  const cautions = cautionLines(text, columns, text.weight === 'words' ? Math.max(2, Math.floor(rows / 2)) : 0);
-  const facts = fitting(text.facts, columns, rows - cautions.length);
+  const cautions = cautionLines(text, columns, text.weight === 'words' ? Math.max(2, Math.ceil(rows / 2)) : 0);
+  const facts = fitting(text, columns, rows - cautions.length);
   const rest = rows - facts.length;
   return [...facts, ...(cautions.length > 0 ? cautions : cautionLines(text, columns, rest))].slice(0, rows);
 }
@@ -54,15 +54,16 @@ function cautionLines({ cautions }: Pick<Text, 'cautions'>, columns: number, row
   return kept.length === 0 ? [] : [...kept, ...last];
 }
 
-/** Whole facts from the first on; when some are left over the last row says how to see them. */
-function fitting(facts: readonly string[], columns: number, rows: number): readonly Line[] {
+/** Whole facts from the first on; where the card can be leafed through, the last row says so when some are left over. */
+function fitting({ facts, weight }: Text, columns: number, rows: number): readonly Line[] {
+  const mark = weight === 'words' ? [lineOf(moreLine)] : [];
   const blocks = facts.map((fact) => wrapText(fact, columns, mostRows));
   const total = blocks.reduce((sum, block) => sum + block.length, 0);
   if (total <= rows) return blocks.flat();
   const kept: Line[] = [];
   for (const block of blocks) {
-    if (kept.length + block.length > rows - 1) break;
+    if (kept.length + block.length > rows - mark.length) break;
     kept.push(...block);
   }
-  return rows <= 0 ? [] : [...kept, lineOf(moreLine)];
+  return rows <= 0 ? [] : [...kept, ...mark];
 }
