@@ -1,30 +1,44 @@
 /**
  * `millside check PLAN`: the plan is proved before metal is cut. Problems of the file itself come first and alone; then the
- * findings. Exit 0 when it may be cut (warnings included unless `--strict`), 65 when not, 66 when there is no such file.
+ * findings by operation. Exit 0 when it may be cut, 65 when not (with `--strict` on warnings too), 66 when there is no such
+ * file. `--rules` lists what is looked for.
  *
- * `--json`: `{ "format": 1, "plan": "jobs/x.yaml", "problems": [{ "line", "column", "path", "found", "wanted", "message",
- * "tryThis" }], "findings": [{ "code", "severity", "operation", "message", "line", "column", "tryThis" }] }`.
+ * `--json`: `{ "format": 1, "plan": "jobs/x.yaml", "problems": [], "findings": [{ "code": "tap-drill", "severity": "warn",
+ * "operation": 80, "message": "…", "tryThis": "…", "line": 120, "column": 7 }], "counts": { "stop": 0, "warn": 1, "note": 0 } }`;
+ * `operation` is null for what concerns the whole plan. Problems are as in plan-words.ts.
+ * `--rules --json`: `{ "format": 1, "rules": [{ "code": "tap-drill", "severity": "warn", "catches": "…", "example": "…" }] }`.
  */
-import { loadPlan } from '../sitting/plan-loading.ts';
-import { isFault } from '../store/fault.ts';
-import { realDisk } from '../store/real-disk.ts';
+import { checkPlan } from '../plan/checks/check-plan.ts';
+import type { Finding, Severity } from '../plan/checks/finding.ts';
+import { formatFindings, formatRules, ruleRow } from '../plan/checks/findings-text.ts';
+import { rules } from '../plan/checks/rules.ts';
 import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
-import { sayFault, sayProblems } from './say.ts';
+import { planNamed } from './plan-words.ts';
 
 export async function runCheck(args: readonly string[], io: Io): Promise<number> {
-  const words = readWords('check', args, [1, 1], io);
+  const wanted = args.includes('--rules') ? 0 : 1;
+  const words = readWords('check', args, [wanted, wanted], io);
   if (typeof words === 'number') return words;
-  const name = words.names[0] ?? '';
-  const loaded = await loadPlan(realDisk, name);
-  if (isFault(loaded)) return sayFault(io, loaded);
-  if (loaded.kind === 'problems') {
-    if (words.has('json')) writeJson(io, { format: 1, plan: name, problems: loaded.problems, findings: [] });
-    else sayProblems(io, loaded, name);
-    return exitCodes.badPlanOrJournal;
+  const json = words.has('json');
+  if (words.has('rules')) {
+    if (json) writeJson(io, { format: 1, rules: rules.map(ruleRow) });
+    else io.out(formatRules(rules));
+    return exitCodes.done;
   }
-  if (words.has('json')) writeJson(io, { format: 1, plan: name, problems: [], findings: [] });
-  else io.out(`${name}: nothing found.\n`);
-  return exitCodes.done;
+  const name = words.names[0] ?? '';
+  const loaded = await planNamed(name, io, { json, more: { findings: [], counts: countsOf([]) } });
+  if (typeof loaded === 'number') return loaded;
+  const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, loaded.machines);
+  const counts = countsOf(findings);
+  if (json) writeJson(io, { format: 1, plan: name, problems: [], findings, counts });
+  else io.out(formatFindings(findings, loaded.resolved, loaded.file.text, name));
+  const isRefused = counts.stop > 0 || (words.has('strict') && counts.warn > 0);
+  return isRefused ? exitCodes.badPlanOrJournal : exitCodes.done;
+}
+
+function countsOf(findings: readonly Finding[]): Readonly<Record<Severity, number>> {
+  const count = (severity: Severity) => findings.filter((one) => one.severity === severity).length;
+  return { stop: count('stop'), warn: count('warn'), note: count('note') };
 }

@@ -10,6 +10,7 @@ import type { Target } from '../screen/app/services.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
+import { loadShopMachines } from '../sitting/shop-machines.ts';
 import { makeWorld, type World } from '../sitting/world.ts';
 import { findBatch, listBatches } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
@@ -61,7 +62,7 @@ async function targetNamed(world: World, name: string | undefined, io: Io): Prom
     const entry = await findBatch(world.disk, world.home, name);
     return isFault(entry) ? sayFault(io, entry) : { kind: 'batch', id: entry.id };
   }
-  const loaded = await loadPlan(world.disk, name);
+  const loaded = await loadPlan(world.disk, name, await loadShopMachines(world.configFolder));
   if (isFault(loaded)) return sayFault(io, loaded);
   if (loaded.kind === 'problems') {
     sayProblems(io, loaded, name);

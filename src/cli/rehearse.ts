@@ -11,6 +11,7 @@ import { makeReport } from '../report/make-report.ts';
 import { formatHours } from '../report/time-text.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
+import { readShopMachines } from '../sitting/shop-machines.ts';
 import { makeWorld } from '../sitting/world.ts';
 import { isFault } from '../store/fault.ts';
 import { printableWords, readWords } from './arguments.ts';
@@ -26,13 +27,13 @@ export async function runRehearse(args: readonly string[], io: Io): Promise<numb
   if (typeof words === 'number') return words;
   const name = words.names[0] ?? '';
   const world = makeWorld(io.env);
-  const loaded = await loadPlan(world.disk, name);
+  const settings = loadSettings(world.configFolder).values;
+  const loaded = await loadPlan(world.disk, name, readShopMachines(settings.machines));
   if (isFault(loaded)) return sayFault(io, loaded);
   if (loaded.kind === 'problems') {
     sayProblems(io, loaded, name);
     return exitCodes.badPlanOrJournal;
   }
-  const settings = loadSettings(world.configFolder).values;
   const { kind: _, ...opening } = openingOf(loaded, name, world, settings);
   const played = rehearse(opening, world.clock.now(), seededChance(seed));
   const report = makeReport(played.state, played.ended, { batch: 'rehearsal', settings: settings.report });

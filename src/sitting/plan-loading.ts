@@ -9,6 +9,7 @@ import type { Positions } from '../plan/read/tree.ts';
 import type { ComputedNote } from '../plan/resolve/context.ts';
 import { resolvePlan } from '../plan/resolve/resolve-plan.ts';
 import type { ResolvedPlan } from '../plan/resolved.ts';
+import type { PlanMachine } from '../plan/schema/machines.ts';
 import type { Plan } from '../plan/schema/plan.ts';
 import type { Disk } from '../store/disk.ts';
 import { type Fault, isFault } from '../store/fault.ts';
@@ -20,6 +21,8 @@ export type LoadedPlan = {
   readonly plan: Plan;
   readonly positions: Positions;
   readonly resolved: ResolvedPlan;
+  /** Machines of the settings with which it was resolved. */
+  readonly machines: Readonly<Record<string, PlanMachine>>;
   /** What the plan left out and the program worked out. */
   readonly computed: readonly ComputedNote[];
 };
@@ -30,13 +33,17 @@ export type PlanProblems = {
   readonly problems: readonly Problem[];
 };
 
-/** Loads, reads and resolves the plan at `path`. */
-export async function loadPlan(disk: Disk, path: string): Promise<LoadedPlan | PlanProblems | Fault> {
+/** Loads, reads and resolves the plan at `path`; `machines` are those of the settings, which it may name. */
+export async function loadPlan(
+  disk: Disk,
+  path: string,
+  machines: Readonly<Record<string, PlanMachine>> = {},
+): Promise<LoadedPlan | PlanProblems | Fault> {
   const file = await loadPlanFile(disk, path);
   if (isFault(file)) return file;
   const read = readPlan(file.text);
   if (!read.ok) return { kind: 'problems', file, problems: read.problems };
-  const resolution = resolvePlan(read.plan, { positions: read.positions });
+  const resolution = resolvePlan(read.plan, { positions: read.positions, machines });
   if (!resolution.ok) return { kind: 'problems', file, problems: resolution.problems };
   return {
     kind: 'plan',
@@ -44,6 +51,7 @@ export async function loadPlan(disk: Disk, path: string): Promise<LoadedPlan | P
     plan: read.plan,
     positions: read.positions,
     resolved: resolution.plan,
+    machines,
     computed: resolution.computed,
   };
 }

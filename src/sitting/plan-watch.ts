@@ -7,6 +7,7 @@ import type { Batch } from '../batch/state.ts';
 import type { Disk } from '../store/disk.ts';
 import { isFault } from '../store/fault.ts';
 import { loadPlan } from './plan-loading.ts';
+import type { ShopMachines } from './shop-machines.ts';
 
 /** What was found at the plan's path the last time it was looked at. */
 export type PlanSight =
@@ -18,10 +19,10 @@ export type PlanSight =
 
 const asOpened: PlanSight = { kind: 'as opened' };
 
-/** Looks at the plan file of `batch` once. Reads only; a batch without a path has nothing to look at. */
-export async function lookAtPlan(disk: Disk, batch: Batch): Promise<PlanSight> {
+/** Looks at the plan file of `batch` once, with the machines of the settings. Reads only; a batch without a path has nothing to look at. */
+export async function lookAtPlan(disk: Disk, batch: Batch, machines: ShopMachines = {}): Promise<PlanSight> {
   if (batch.planPath === null) return asOpened;
-  const loaded = await loadPlan(disk, batch.planPath);
+  const loaded = await loadPlan(disk, batch.planPath, machines);
   if (isFault(loaded)) return { kind: 'unusable', why: loaded.what, sha256: null };
   const { sha256 } = loaded.file;
   if (sha256 === batch.planSha256 || batch.declinedPlans.includes(sha256)) return asOpened;
@@ -58,7 +59,7 @@ export type PlanWatch = {
 };
 
 /** Watches over `disk`; never more than one look at a time. */
-export function makePlanWatch(disk: Disk, onChange: () => void): PlanWatch {
+export function makePlanWatch(disk: Disk, onChange: () => void, machines: ShopMachines = {}): PlanWatch {
   let sight: PlanSight = asOpened;
   let looked_ms = Number.NEGATIVE_INFINITY;
   let of = '';
@@ -71,7 +72,7 @@ export function makePlanWatch(disk: Disk, onChange: () => void): PlanWatch {
       isLooking = true;
       looked_ms = mono_ms;
       of = now;
-      void lookAtPlan(disk, batch).then((found) => {
+      void lookAtPlan(disk, batch, machines).then((found) => {
         isLooking = false;
         const isNew = planSightWords(found) !== planSightWords(sight);
         sight = found;

@@ -1,0 +1,30 @@
+/** The plan that a command line names, with the machines of the settings; what is wrong with it is said here, once for all. */
+import { homedir } from 'node:os';
+import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
+import { loadShopMachines } from '../sitting/shop-machines.ts';
+import { isFault } from '../store/fault.ts';
+import { findConfigFolder } from '../store/home.ts';
+import { realDisk } from '../store/real-disk.ts';
+import { exitCodes } from './exit-codes.ts';
+import { type Io, writeJson } from './io.ts';
+import { sayFault, sayProblems } from './say.ts';
+
+/**
+ * The plan in the file `name`, or the exit code after saying why there is none: 66 no such file, 65 problems in it. With
+ * `json` the problems go to standard output too, as
+ * `{ "format": 1, "plan": "x.yaml", "problems": [{ "line", "column", "path", "found", "wanted", "message", "tryThis" }] }`
+ * and the parts in `more`.
+ */
+export async function planNamed(
+  name: string,
+  io: Io,
+  { json, more = {} }: { readonly json: boolean; readonly more?: Readonly<Record<string, unknown>> },
+): Promise<LoadedPlan | number> {
+  const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
+  const loaded = await loadPlan(realDisk, name, machines);
+  if (isFault(loaded)) return sayFault(io, loaded);
+  if (loaded.kind === 'plan') return loaded;
+  if (json) writeJson(io, { format: 1, plan: name, problems: loaded.problems, ...more });
+  sayProblems(io, loaded, name);
+  return exitCodes.badPlanOrJournal;
+}
