@@ -1,0 +1,59 @@
+// What a reading command opens and what a count writes: figures that must not creep up unseen.
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { canRunStories } from './harness.ts';
+import { builtProgram, closeShops, countOne, makeShop, openToWork, passCards } from './shop.ts';
+
+afterEach(closeShops);
+
+/** Module files that the program opens for `args`, as the module loader asks for them. */
+function modulesOpened(folder: string, args: readonly string[]): readonly string[] {
+  const list = join(folder, 'opened.txt');
+  const hooks = join(folder, 'hooks.mjs');
+  const register = join(folder, 'register.mjs');
+  writeFileSync(
+    hooks,
+    `import { appendFileSync } from 'node:fs';
+     export async function load(url, context, next) {
+       if (url.startsWith('file:')) appendFileSync(${JSON.stringify(list)}, url.slice(7) + '\\n');
+       return next(url, context);
+     }`,
+  );
+  writeFileSync(register, `import { register } from 'node:module'; register(${JSON.stringify(`file://${hooks}`)});`);
+  writeFileSync(list, '');
+  const [node = '', main = ''] = builtProgram;
+  const ran = spawnSync(node, ['--import', register, main, ...args], { cwd: folder, encoding: 'utf8' });
+  expect(ran.status).toBe(0);
+  return readFileSync(list, 'utf8')
+    .split('\n')
+    .filter((line) => line.endsWith('.js'));
+}
+
+describe('the figures of a run', () => {
+  it('check opens a few modules of its own, and neither Ink nor React', () => {
+    const shop = makeShop();
+    const opened = modulesOpened(shop.folder, ['check', shop.plan('three-plates')]);
+    expect(opened.length).toBeGreaterThan(0);
+    expect(opened.length).toBeLessThanOrEqual(20);
+    const texts = opened.map((path) => readFileSync(path, 'utf8'));
+    expect(texts.filter((text) => /node_modules\/(ink|react|react-reconciler)\//.test(text))).toEqual([]);
+    expect(texts.reduce((sum, text) => sum + text.length, 0)).toBeLessThan(1_500_000);
+  });
+
+  it.skipIf(!canRunStories())(
+    'one count writes one line of under 1 kB, and the screen gets under 4 kB for it',
+    async () => {
+      const shop = makeShop();
+      const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });
+      await passCards(shop, t);
+      await countOne(shop, t);
+      const [lines, bytes, mark] = [shop.journal().length, shop.journalBytes(), t.mark()];
+      await countOne(shop, t);
+      expect(shop.journal().length).toBe(lines + 1);
+      expect(shop.journalBytes() - bytes).toBeLessThan(1000);
+      expect(t.mark() - mark).toBeLessThan(4000);
+    },
+  );
+});
