@@ -39,6 +39,8 @@ export type SecondCommand = { readonly kind: 'noteSuspend' | 'noteClockStep'; re
 
 /** About thirty changes a second are told to React, the first at once. */
 const tell_ms = 33;
+/** Exit code when the batch was another's and could only be looked at. */
+const heldByAnother = 75;
 /** How long a last write may take when the program is told to end. */
 const lastWrite_ms = 2000;
 /** Frames drawn unseen at the start, so that the first counts do not pay for a cold machine. */
@@ -58,7 +60,9 @@ export async function runScreen(options: ScreenOptions): Promise<void> {
   const leave = (code: number): void => {
     if (leaving !== null) return;
     leaving = leaveSitting('left');
-    void leaving.finally(() => process.exit(code === 0 && unsaved !== undefined ? unsaved.code : code));
+    const { kind } = controller.read().stage;
+    const asked = code === 0 && (kind === 'look' || kind === 'ask to take') ? heldByAnother : code;
+    void leaving.finally(() => process.exit(asked === 0 && unsaved !== undefined ? unsaved.code : asked));
   };
 
   const controller = makeController({
