@@ -14,6 +14,8 @@ const SETTINGS_CAP = 256 * 1024;
 export interface OpenedSettings<T> {
   readonly values: T;
   readonly path: string;
+  /** What the file states, as it stands there, values that do not fit included; empty without a sound file. */
+  readonly stated: Readonly<Record<string, unknown>>;
   /** What was wrong with the file; the program goes on with what was sound, or with the defaults. */
   readonly notes: readonly Fault[];
 }
@@ -26,23 +28,24 @@ export interface OpenedSettings<T> {
 export function openSettings<S extends z.ZodObject>(folder: string, schema: S): OpenedSettings<z.infer<S>> {
   const path = join(folder, `${CONFIG_NAME}.json`);
   try {
-    if (!existsSync(path)) return { values: schema.parse({}), path, notes: [] };
+    if (!existsSync(path)) return { values: schema.parse({}), path, stated: {}, notes: [] };
     const raw = readObject(path);
-    if (raw === undefined) return { values: schema.parse({}), path, notes: [setAside(path)] };
+    if (raw === undefined) return { values: schema.parse({}), path, stated: {}, notes: [setAside(path)] };
     const { sound, wrong } = sortOut(path, raw, schema);
-    return { values: schema.parse(sound), path, notes: wrong };
+    return { values: schema.parse(sound), path, stated: raw, notes: wrong };
   } catch (error) {
     return {
       values: schema.parse({}),
       path,
+      stated: {},
       notes: [faultOf(error, { doing: 'the settings could not be read', where: path, code: 74 })],
     };
   }
 }
 
 /**
- * Writes `patch` over the settings in `folder`, keeping what else is in the file (keys of a newer version too). The whole is
- * checked first: a value that the schema refuses is a fault and nothing is written.
+ * Writes `patch` over the settings in `folder`, keeping what else is in the file (keys of a newer version too); a key whose
+ * value is `undefined` is taken out. The whole is checked first: a value that the schema refuses is a fault and nothing is written.
  */
 export async function saveSettings<S extends z.ZodObject>(
   folder: string,
@@ -61,7 +64,7 @@ export async function saveSettings<S extends z.ZodObject>(
     const conf = new Conf<Record<string, unknown>>(options);
     conf.store = { ...conf.store, ...patch };
     chmodSync(path, 0o600);
-    return { values: checked.data, path, notes: before.notes };
+    return { values: checked.data, path, stated: conf.store, notes: before.notes };
   } catch (error) {
     return faultOf(error, { doing: 'the settings were not kept', where: path, code: 74 });
   }
