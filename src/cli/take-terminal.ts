@@ -32,10 +32,13 @@ export async function takeTerminal({ world, target, settings, plans, io }: TakeO
   const theme = detectTheme(io.env, io.isTerminal, {}, wishes);
   // Ink decides on colour when it is loaded, and knows nothing of NO_COLOR; attributes are written by hand.
   process.env['FORCE_COLOR'] = '0';
-  const { runScreen } = await import('../screen/app/run-screen.tsx');
+  const run =
+    theme.view === 'lines'
+      ? (await import('../screen/app/run-lines.ts')).runLines
+      : (await import('../screen/app/run-screen.tsx')).runScreen;
   const plan = makePlanWatch(world.disk, () => {}, readShopMachines(settings.values.machines));
   let before: ClockReading = world.clock.read();
-  await runScreen({
+  await run({
     services: makeServices({ world, settings: settings.values, plans, plan }),
     target,
     theme,

@@ -5,12 +5,12 @@ import { goodOf } from '../../batch/finished-pieces.ts';
 import { cellAt, waitingAt } from '../../batch/flow.ts';
 import { durationBetween, type Instant } from '../../batch/instant.ts';
 import { orderedIn } from '../../batch/lanes.ts';
-import type { Batch, BatchState } from '../../batch/state.ts';
+import type { Batch } from '../../batch/state.ts';
 import { drawSetup } from '../../plan/drawing.ts';
 import { drawAsText } from '../../plan/drawing-text.ts';
 import type { SittingView } from '../../sitting/sitting.ts';
 import { cardFace } from '../moments/card-panel.ts';
-import { operationOf, placeForms, placeName } from '../moments/place-names.ts';
+import { operationOf, placeForms } from '../moments/place-names.ts';
 import { durationText, stopwatchText } from '../moments/time-words.ts';
 import { workFace } from '../moments/work-panel.ts';
 import { type Banner, mainReading, type Panel, type Picture, secondReading } from '../panel/panel.ts';
@@ -167,18 +167,4 @@ function pictureOf(
   const drawn = drawSetup(batch.plan, drawing.setup, drawing.operation);
   if (drawn === null) return null;
   return (columns, rows) => drawAsText(drawn, { columns, rows, ascii, stateOf: () => 'todo' });
-}
-
-/** One line for the normal screen when the program is left: where the batch stands, and why its end could not be saved. */
-export function lastWordsOf(state: BatchState, id: string, unsaved: string | null): string {
-  if (state.kind === 'none') return '';
-  if (state.kind === 'finished')
-    return `millside: ${state.plan.job} is finished; millside report ${id} shows its times.`;
-  if (state.kind === 'given up') return `millside: ${state.plan.job} was given up; everything is kept.`;
-  const at = state.current;
-  if (at === null) return `millside: ${state.plan.job} (${id}) is open; nothing is counted yet.`;
-  const cell = cellAt(state, at);
-  const where = placeName(state.plan, cell.operation, cell.lane).replace(/ +/g, ' ');
-  const saved = unsaved === null ? 'all is saved' : `the end of this sitting is not saved (${unsaved})`;
-  return `millside: ${state.plan.job} (${id}) stands at ${where}, ${cell.good} good; ${saved}.`;
 }

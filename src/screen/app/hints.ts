@@ -43,7 +43,8 @@ function batchHints(app: AppState, columns: number): readonly string[] {
   const own = card === undefined || batch === null ? [] : answerHints(fieldOf(card, batch), app.typed);
   const used = own.reduce((sum, hint) => sum + hint.length + 3, 0);
   const rest = hintsFor(app.table, momentOf(app), columns - used);
-  return [...own, ...(own.length === 0 ? rest : rest.filter((hint) => !hint.startsWith('Enter')))];
+  const taken = own.map((hint) => hint.split(' ')[0]);
+  return [...own, ...rest.filter((hint) => !taken.includes(hint.split(' ')[0]))];
 }
 
 function answerHints(field: ReturnType<typeof fieldOf>, typed: string): readonly string[] {

@@ -11,6 +11,8 @@ const justCounted_ms = 500;
 const slow_ms = 100;
 /** How long words of what went well stand. */
 const goodWords_ms = 5000;
+/** How long the reason of a refusal stands: long enough to come back from the machine and read it. */
+const refusedWords_ms = 15_000;
 
 type Message = Panel['message'];
 
@@ -38,7 +40,7 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
     case 'fault':
       return { text: `NOT COUNTED: ${said.fault.what}. ${said.fault.tryThis}`, role: 'alarm' };
     case 'refused':
-      return { text: said.reason, role: 'alarm' };
+      return mono_ms - said.mono_ms < refusedWords_ms ? { text: said.reason, role: 'alarm' } : null;
     case 'counted': {
       const isQuick = said.events.some((event) => event.kind === 'LoadCounted' && event.quick);
       if (isQuick) return { text: 'QUICK: counted; - takes it back if it was not meant', role: 'alarm' };

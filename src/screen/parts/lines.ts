@@ -75,6 +75,8 @@ export function besideLines(left: readonly Line[], right: readonly Line[], leftC
 
 /** Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped. */
 export function wrapText(text: string, columns: number, rows: number, role: Role = 'plain'): Line[] {
+  // A text that fits keeps its own spacing: columns, and the marks of a list.
+  if (rows > 0 && stringWidth(printable(text)) <= columns) return [lineOf(text, role)];
   const lines: string[] = [];
   let current = '';
   for (const word of printable(text)
