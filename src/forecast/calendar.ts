@@ -170,9 +170,10 @@ export function civilText(zone: string, at_ms: number): string {
   return new Date(rounded + offset_ms(zone, rounded)).toISOString().slice(0, 19);
 }
 
-/** Offset of the zone from UTC at an instant, in milliseconds. */
+/** Offset of the zone from UTC at an instant, in milliseconds; a zone that this computer does not know is taken as UTC. */
 function offset_ms(zone: string, at_ms: number): number {
-  return tzOffset(zone, new Date(at_ms)) * 60_000;
+  const minutes = tzOffset(zone, new Date(at_ms));
+  return Number.isNaN(minutes) ? 0 : minutes * 60_000;
 }
 
 type Opening = { readonly from_min: number; readonly to_min: number };

@@ -1,6 +1,8 @@
+import { readlinkSync } from 'node:fs';
 import { uptime } from 'node:os';
 import type { Instant } from '../batch/instant.ts';
 import { readBootId } from './boot.ts';
+import { isDiskError } from './fault.ts';
 
 // The clock. Keeps P5 at its source: the monotonic clock (which stands still while the computer sleeps) gives durations, the
 // wall clock is a label, and comparing them with the boot clock (which runs on in sleep) shows a suspend or a clock that was
@@ -32,11 +34,42 @@ const NOTICED_MS = 1000;
 /** The clock of this computer. Reads the boot id and the zone once. */
 export function makeClock(): Clock {
   const boot = readBootId();
-  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const zone = findZone(process.env['TZ'], Intl.DateTimeFormat().resolvedOptions().timeZone, localTimeLink());
   return {
     now: () => ({ wall_ms: Date.now(), zone, mono_ms: monotonic(), boot }),
     read: () => ({ wall_ms: Date.now(), mono_ms: monotonic(), boot_ms: Math.round(uptime() * 1000) }),
   };
+}
+
+/**
+ * The time zone by its IANA name: what the system says, else what TZ or the link of the local time leads to, else UTC. A TZ
+ * such as `:/etc/localtime`, an empty one or a misspelt one leaves the system without an answer.
+ *
+ * Example: `findZone(':/etc/localtime', undefined, '/usr/share/zoneinfo/Europe/Berlin')` is `Europe/Berlin`.
+ */
+export function findZone(tz: string | undefined, told: string | undefined, link: string | undefined): string {
+  const candidates = [told, tz?.replace(/^:/, ''), link].map((text) => text?.replace(/^.*\/zoneinfo\//, ''));
+  return candidates.find((zone) => zone !== undefined && isZone(zone)) ?? 'UTC';
+}
+
+function isZone(zone: string): boolean {
+  if (zone === '' || zone === 'Etc/Unknown') return false;
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone });
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}
+
+function localTimeLink(): string | undefined {
+  try {
+    return readlinkSync('/etc/localtime');
+  } catch (error) {
+    if (isDiskError(error)) return undefined;
+    throw error;
+  }
 }
 
 /**

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { durationBetween } from '../../src/batch/instant.ts';
 import { isOtherBoot, processStart, readBootId } from '../../src/store/boot.ts';
-import { clockJump, makeClock } from '../../src/store/clock.ts';
+import { clockJump, findZone, makeClock } from '../../src/store/clock.ts';
 
 const YEAR_MS = 31_557_600_000;
 const at = (wall_ms: number, mono_ms: number, boot = 'a') => ({ wall_ms, mono_ms, boot, zone: 'Europe/Berlin' });
@@ -45,6 +45,21 @@ describe('the clock', () => {
     expect(durationBetween(first, second)).toMatchObject({ by: 'monotonic', doubtful: false });
     expect(Number.isInteger(first.mono_ms)).toBe(true);
     expect(clockJump(clock.read(), clock.read())).toEqual({ slept_ms: 0, set_ms: 0 });
+  });
+});
+
+describe('the zone', () => {
+  const link = '/usr/share/zoneinfo/Europe/Berlin';
+
+  it.each([
+    [undefined, 'America/Chicago', link, 'America/Chicago'],
+    [':/etc/localtime', undefined, link, 'Europe/Berlin'],
+    ['', 'Etc/Unknown', link, 'Europe/Berlin'],
+    [':Asia/Tokyo', undefined, undefined, 'Asia/Tokyo'],
+    ['Nowhere/At', undefined, undefined, 'UTC'],
+    ['/usr/share/zoneinfo/Europe/Oslo', undefined, undefined, 'Europe/Oslo'],
+  ])('[P5] with TZ %s, told %s and a link to %s is %s: one that calendars know, always', (tz, told, linked, zone) => {
+    expect(findZone(tz, told, linked)).toBe(zone);
   });
 });
 
