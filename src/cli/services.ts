@@ -44,7 +44,7 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       const offers: Offer[] = [];
       for (const entry of entries.slice(0, 50)) {
         const row = await batchRow(world, entry);
-        if (row.state === 'finished' || row.job === null) continue;
+        if (row.state === 'finished' || row.state === 'given up' || row.job === null) continue;
         const about = `${row.good} of ${row.ordered} good, ${row.state}${row.at === null ? '' : `, op ${row.at.operation}`}`;
         offers.push({ kind: 'batch', id: entry.id, title: `go on: ${row.job}`, about });
       }

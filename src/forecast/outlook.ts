@@ -111,7 +111,7 @@ export function byTime(followed: Followed, outlook: Outlook, now: Instant, by_ms
 }
 
 /** `25 min ahead of the plan`, `1 h 10 min behind the plan`, `as planned` within a minute. */
-export function aheadWords({ ahead_s }: Outlook): string {
+export function aheadWords({ ahead_s }: Pick<Outlook, 'ahead_s'>): string {
   if (Math.abs(ahead_s) < 60) return 'The batch goes as planned.';
   const words = spokenDuration(Math.abs(ahead_s), Math.abs(ahead_s) < 7200 ? 60 : 300);
   return `The batch will end about ${words} of work ${ahead_s > 0 ? 'ahead of' : 'behind'} its plan.`;

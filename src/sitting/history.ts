@@ -11,10 +11,11 @@ import { noPastWork, type PastWork, pastWorkFrom } from '../forecast/batch-job.t
 import { batchLesson } from '../forecast/batch-lesson.ts';
 import { makeReport } from '../report/make-report.ts';
 import { type BatchSummary, batchSummarySchema, summaryOf } from '../report/summary.ts';
-import type { BatchEntry } from '../store/batches.ts';
+import { type BatchEntry, listBatches } from '../store/batches.ts';
 import { type Fault, isFault, makeFault } from '../store/fault.ts';
 import { type History, type Rebuild, readHistory } from '../store/history.ts';
 import { lookAtJournal } from '../store/journal-look.ts';
+import { writeSummary } from '../store/summary.ts';
 import { batchLineForm, type World } from './world.ts';
 
 export type PastBatches = {
@@ -50,6 +51,15 @@ export async function readPastBatches(world: World): Promise<PastBatches | Fault
 export async function readPastBatchesOrNone(world: World): Promise<PastBatches> {
   const read = await readPastBatches(world);
   return isFault(read) ? { ...noPastBatches, faults: [read] } : read;
+}
+
+/** Keeps the summary of a batch that has just ended; what goes wrong is left for the next reading of the history. */
+export async function keepSummary(world: World, id: string): Promise<void> {
+  const entries = await listBatches(world.disk, world.home);
+  const entry = isFault(entries) ? undefined : entries.find((one) => one.id === id);
+  if (entry === undefined) return;
+  const made = await rebuildIn(world)(entry);
+  if (made.kind === 'finished') await writeSummary(world.disk, entry.folder, id, entry.bytes, made.summary);
 }
 
 /** How a summary is made again from a journal. */

@@ -17,6 +17,7 @@ import type { Damage } from '../store/journal-repair.ts';
 import { openBatch as openStored } from '../store/open-batch.ts';
 import type { Owner } from '../store/owner-file.ts';
 import { followLine } from './following.ts';
+import { keepSummary } from './history.ts';
 import { type Sitting, startSitting } from './sitting.ts';
 import { batchLineForm, type World } from './world.ts';
 
@@ -74,6 +75,8 @@ export async function openBatch(world: World, id: string, options: OpenOptions):
   const leave: Opened['leave'] = async (why) => {
     const unsaved = await sitting.close(why);
     await release();
+    const ended = sitting.read().state.kind;
+    if (ended === 'finished' || ended === 'given up') await keepSummary(world, id);
     return unsaved;
   };
   return { kind: 'opened', id, sitting, damage: opened.damage, leave };

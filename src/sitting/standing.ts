@@ -1,16 +1,24 @@
 /**
- * Where a batch stands, for anybody who asks from outside: the shape behind `status --json` and `batches --json`. Made from
- * the state, the present instant and who holds the batch; it changes nothing.
+ * Where a batch stands, for anybody who asks from outside: the shape behind `status --json`, format 1. Made from the state,
+ * the present instant, who holds the batch and the history; it changes nothing. Instants are ISO 8601 with offset.
  *
  * ```json
  * {"format": 1, "batch": "k3v9…", "job": "Keeper plates", "state": "running", "held_by": null,
  *  "at": {"operation": 40, "variant": "threaded", "point": 2, "load": 3},
  *  "operations": [{"number": 40, "title": "Drill", "variant": "threaded", "ordered": 20, "good": 7, "scrap": 0, "left": 13}],
  *  "elapsed_s": {"setup": 1260, "run": 812, "check": 0, "delay": 0, "pause": 300, "away": 0, "unknown": 0},
- *  "finish": {"operation": {"p10": "…", "p50": "2027-03-01T21:05:00+01:00", "p90": "…"}, "batch": {…}}}
+ *  "finish": {"operation": {"p10": "…", "p50": "2027-03-01T21:05:00+01:00", "p90": "…"}, "batch": {…},
+ *             "remaining_s": {"p10": 5100, "p50": 5900, "p90": 7000}, "ahead_s": -420, "waits_for_away": false},
+ *  "by_closing": {"at": "2027-03-01T21:30:00+01:00", "pieces": {"low": 14, "middle": 16, "high": 17}, "batch_chance": 0.35},
+ *  "rests_on": {"timed_loads": 12, "past_batches": 3, "over_plan": {"low": 1.02, "middle": 1.1, "high": 1.18},
+ *               "estimates": [{"operation": 40, "piece_s": 68.4, "batches": 3, "same": "kind and tool"}]},
+ *  "what_if": {"until": "21:30", "more": null, "loads": null, "finish": {…}, "by": {…}}}
  * ```
- * `variant` is null in the common lane, `finish` is null once nothing is left to be made.
+ * `variant` is null in the common lane. `finish`, `by_closing` and `rests_on` are null once the batch is over; an entry of
+ * `finish` is null where ten years of shop hours do not hold the work. `ahead_s` is work ahead of the plan, below zero
+ * behind it. The bands hold four of five. `what_if` is null unless it was asked.
  */
+import * as z from 'zod';
 import { booked } from '../batch/accounts.ts';
 import { leftByCell } from '../batch/expected.ts';
 import { cellAt, fullLoad, inHandAt } from '../batch/flow.ts';
@@ -18,40 +26,100 @@ import type { Instant } from '../batch/instant.ts';
 import { commonLane, orderedIn } from '../batch/lanes.ts';
 import { type Account, accountNames, type Batch } from '../batch/state.ts';
 import { type Followed, followBatch } from '../forecast/batch-forecast.ts';
-import { type Finish, outlookAt } from '../forecast/outlook.ts';
+import type { PastWork } from '../forecast/batch-job.ts';
+import { type DoneBy, piecesDoneBy } from '../forecast/by-time.ts';
+import { closingTime } from '../forecast/calendar.ts';
+import { explainForecast } from '../forecast/explain.ts';
+import { type Finish, type Outlook, outlookAt } from '../forecast/outlook.ts';
+import { type Supposition, supposeAt } from '../forecast/suppose.ts';
 import { isoInstant } from '../report/time-text.ts';
 import type { Owner } from '../store/owner-file.ts';
 
-export type StandingWord = 'ready' | 'setting' | 'running' | 'checking' | 'paused' | 'left' | 'finished';
-export type FinishTimes = { readonly p10: string; readonly p50: string; readonly p90: string };
+const seconds = z.number().nonnegative();
+const count = z.number().int().nonnegative();
+const finishTimes = z.object({ p10: z.string(), p50: z.string(), p90: z.string() }).nullable();
 
-export type Standing = {
-  readonly format: 1;
-  readonly batch: string;
-  readonly job: string;
-  readonly state: StandingWord;
-  readonly held_by: { readonly host: string; readonly pid: number } | null;
-  readonly at: {
-    readonly operation: number;
-    readonly variant: string | null;
-    readonly point: number;
-    readonly load: number;
-  } | null;
-  readonly operations: readonly {
-    readonly number: number;
-    readonly title: string;
-    readonly variant: string | null;
-    readonly ordered: number;
-    readonly good: number;
-    readonly scrap: number;
-    readonly left: number;
-  }[];
-  readonly elapsed_s: Readonly<Record<Account, number>>;
-  readonly finish: { readonly operation: FinishTimes; readonly batch: FinishTimes } | null;
+const finishSchema = z.object({
+  operation: finishTimes,
+  batch: finishTimes,
+  remaining_s: z.object({ p10: seconds, p50: seconds, p90: seconds }),
+  ahead_s: z.number(),
+  /** Pieces have still to go out of the house and come back: that time is in no finish. */
+  waits_for_away: z.boolean(),
+});
+
+const doneBySchema = z.object({
+  at: z.string(),
+  /** More pieces of the operation at hand. */
+  pieces: z.object({ low: count, middle: count, high: count }),
+  batch_chance: z.number().min(0).max(1),
+});
+
+const standingWords = ['ready', 'setting', 'running', 'checking', 'paused', 'left', 'finished'] as const;
+export type StandingWord = (typeof standingWords)[number];
+
+export const standingSchema = z.object({
+  format: z.literal(1),
+  batch: z.string(),
+  job: z.string(),
+  state: z.enum(standingWords),
+  held_by: z.object({ host: z.string(), pid: z.number() }).nullable(),
+  at: z.object({ operation: count, variant: z.string().nullable(), point: count, load: count }).nullable(),
+  operations: z.array(
+    z.object({
+      number: count,
+      title: z.string(),
+      variant: z.string().nullable(),
+      ordered: count,
+      good: count,
+      scrap: count,
+      left: count,
+    }),
+  ),
+  elapsed_s: z.object({
+    setup: count,
+    run: count,
+    check: count,
+    delay: count,
+    pause: count,
+    away: count,
+    unknown: count,
+  }),
+  finish: finishSchema.nullable(),
+  by_closing: doneBySchema.nullable(),
+  rests_on: z
+    .object({
+      timed_loads: count,
+      past_batches: count,
+      over_plan: z.object({ low: z.number(), middle: z.number(), high: z.number() }),
+      estimates: z.array(z.object({ operation: count, piece_s: seconds, batches: count, same: z.string() })),
+    })
+    .nullable(),
+  what_if: z
+    .object({
+      until: z.string().nullable(),
+      more: z.number().int().nullable(),
+      loads: count.nullable(),
+      finish: finishSchema,
+      by: doneBySchema.nullable(),
+    })
+    .nullable(),
+});
+export type Standing = z.infer<typeof standingSchema>;
+type FinishTimes = z.infer<typeof finishTimes>;
+
+/** What the standing takes beside the state. */
+export type StandingContext = {
+  readonly now: Instant;
+  readonly holder: Owner | null;
+  readonly past: PastWork;
+  /** A what-if to answer as well. */
+  readonly question: Supposition | null;
 };
 
-/** Where batch `id` stands at `now`, held by `holder` or nobody. */
-export function standingOf(id: string, batch: Batch, now: Instant, holder: Owner | null): Standing {
+/** Where batch `id` stands. */
+export function standingOf(id: string, batch: Batch, context: StandingContext): Standing {
+  const { now, holder } = context;
   const left = leftByCell(batch);
   return {
     format: 1,
@@ -70,7 +138,7 @@ export function standingOf(id: string, batch: Batch, now: Instant, holder: Owner
       left: Math.max(0, left[at] ?? 0),
     })),
     elapsed_s: elapsedSeconds(batch, now, holder !== null),
-    finish: finishTimesOf(batch, now),
+    ...forecastParts(batch, context),
   };
 }
 
@@ -86,7 +154,8 @@ export function standingWord(batch: Batch, isHeld: boolean): StandingWord {
   return card.kind === 'operation ended' || card.kind === 'batch ended' ? 'running' : 'setting';
 }
 
-function placeNow(batch: Batch): Standing['at'] {
+/** The place at hand; null before the first operation is begun. */
+export function placeNow(batch: Batch): Standing['at'] {
   const at = batch.current;
   if (at === null) return null;
   const cell = cellAt(batch, at);
@@ -107,17 +176,79 @@ function elapsedSeconds(batch: Batch, now: Instant, isHeld: boolean): Record<Acc
   return Object.fromEntries(seconds) as Record<Account, number>;
 }
 
-function finishTimesOf(batch: Batch, now: Instant): Standing['finish'] {
-  if (batch.kind !== 'open') return null;
-  const followed: Followed = followBatch(null, batch);
+type ForecastParts = Pick<Standing, 'finish' | 'by_closing' | 'rests_on' | 'what_if'>;
+
+/** All that is said of the future; nothing once the batch is over. */
+function forecastParts(given: Batch, { now, holder, past, question }: StandingContext): ForecastParts {
+  if (given.kind !== 'open') return { finish: null, by_closing: null, rests_on: null, what_if: null };
+  // After a cut nobody works on it, whatever its last line says.
+  const batch: Batch = holder === null ? { ...given, presence: 'left' } : given;
+  const followed = followBatch(null, batch, past);
   const outlook = outlookAt(followed, batch, now);
-  const operation = timesOf(outlook.operation, batch.zone);
-  const whole = timesOf(outlook.batch, batch.zone);
-  return operation === null || whole === null ? null : { operation, batch: whole };
+  const closing = closingTime(outlook.hours, now.wall_ms);
+  const supposed = question === null ? null : supposeAt(followed, outlook, now, question);
+  return {
+    finish: finishPart(outlook),
+    by_closing:
+      closing === null
+        ? null
+        : donePart(closing, piecesDoneBy(followed.forecast, outlook.ask, outlook.hours, now.wall_ms, closing), outlook),
+    rests_on: restsOn(followed),
+    what_if:
+      supposed === null
+        ? null
+        : {
+            until: question?.until ?? null,
+            more: question?.more ?? null,
+            loads: question?.loads ?? null,
+            finish: finishPart(supposed.outlook),
+            by:
+              supposed.by_ms === null || supposed.doneBy === null
+                ? null
+                : donePart(supposed.by_ms, supposed.doneBy, supposed.outlook),
+          },
+  };
 }
 
-function timesOf(finish: Finish, zone: string): FinishTimes | null {
-  if (finish === null) return null;
-  const text = (ms: number): string => isoInstant(Math.round(ms / 1000) * 1000, zone);
-  return { p10: text(finish.p10_ms), p50: text(finish.p50_ms), p90: text(finish.p90_ms) };
+function finishPart(outlook: Outlook): NonNullable<Standing['finish']> {
+  const { zone } = outlook.hours;
+  const { p10, p50, p90 } = outlook.remaining_s;
+  return {
+    operation: timesOf(outlook.operation, zone),
+    batch: timesOf(outlook.batch, zone),
+    remaining_s: { p10: Math.round(p10), p50: Math.round(p50), p90: Math.round(p90) },
+    ahead_s: Math.round(outlook.ahead_s),
+    waits_for_away: outlook.isAwayAhead,
+  };
 }
+
+/** Pieces that have to go away first cannot all be done by then: no chance is claimed for the batch. */
+function donePart(by_ms: number, done: DoneBy, outlook: Outlook): NonNullable<Standing['by_closing']> {
+  const { low, middle, high, batchChance } = done;
+  const chance = outlook.isAwayAhead ? 0 : Math.round(batchChance * 1000) / 1000;
+  return { at: isoTime(by_ms, outlook.hours.zone), pieces: { low, middle, high }, batch_chance: chance };
+}
+
+function restsOn({ forecast, corrections, past }: Followed): NonNullable<Standing['rests_on']> {
+  const { loadsTimed, planFactor } = explainForecast(forecast);
+  const estimates = corrections.flatMap((correction, at) => {
+    const operation = Number(forecast.job.operations[at]?.key.split('/')[0]);
+    if (correction === null) return [];
+    const { piece_s, batches, match } = correction;
+    return [{ operation, piece_s: Math.round(piece_s * 10) / 10, batches, same: match }];
+  });
+  const rounded = (value: number): number => Math.round(value * 1000) / 1000;
+  return {
+    timed_loads: loadsTimed,
+    past_batches: past.lessons.length,
+    over_plan: { low: rounded(planFactor.low), middle: rounded(planFactor.middle), high: rounded(planFactor.high) },
+    estimates: estimates.filter((one, i) => estimates.findIndex((other) => other.operation === one.operation) === i),
+  };
+}
+
+function timesOf(finish: Finish, zone: string): FinishTimes {
+  if (finish === null) return null;
+  return { p10: isoTime(finish.p10_ms, zone), p50: isoTime(finish.p50_ms, zone), p90: isoTime(finish.p90_ms, zone) };
+}
+
+const isoTime = (ms: number, zone: string): string => isoInstant(Math.round(ms / 1000) * 1000, zone);
