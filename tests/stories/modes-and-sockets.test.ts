@@ -1,4 +1,5 @@
 // P11: data is 0700 and 0600 whatever the umask. P12: no socket beyond AF_UNIX while the program runs.
+import { spawnSync } from 'node:child_process';
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
@@ -44,4 +45,15 @@ describe.skipIf(!canRunStories())('what the program keeps and opens', () => {
     expect(sockets.length).toBeGreaterThan(0);
     expect(sockets.filter((socket) => socket !== 'unix')).toEqual([]);
   });
+
+  it.skipIf(spawnSync('unshare', ['-n', 'true']).status !== 0)(
+    'is nothing of the network, which may be missing',
+    async () => {
+      const shop = makeShop();
+      const program = ['unshare', '-n', ...builtProgram];
+      const t = await openToWork(shop, { program, args: [shop.plan('thirty-blanks')] });
+      await passCards(shop, t);
+      expect(await countOne(shop, t)).toBe(1);
+    },
+  );
 });
