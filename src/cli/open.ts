@@ -10,7 +10,7 @@ import type { Target } from '../screen/app/services.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
-import { loadShopMachines } from '../sitting/shop-machines.ts';
+import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { makeWorld, type World } from '../sitting/world.ts';
 import { findBatch, listBatches } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';

@@ -1,7 +1,7 @@
 /** The plan that a command line names, with the machines of the settings; what is wrong with it is said here, once for all. */
 import { homedir } from 'node:os';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
-import { loadShopMachines } from '../sitting/shop-machines.ts';
+import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { isFault } from '../store/fault.ts';
 import { findConfigFolder } from '../store/home.ts';
 import { realDisk } from '../store/real-disk.ts';

@@ -98,7 +98,11 @@ export const subcommands: readonly Subcommand[] = [
       { flag: 'pieces-csv', value: 'FILE', meaning: 'write one row a load' },
       { flag: 'markdown', value: 'FILE', meaning: 'write it as Markdown' },
       { flag: 'html', value: 'FILE', meaning: 'write one page with charts, to print or to send' },
-      { flag: 'write-back', value: 'PLAN', meaning: 'write the better estimates into this plan file; PLAN.before is kept' },
+      {
+        flag: 'write-back',
+        value: 'PLAN',
+        meaning: 'write the better estimates into this plan file; PLAN.before is kept',
+      },
       force,
     ],
     example: 'millside report',

@@ -2,8 +2,6 @@
  * Machines of the settings, by the name under which plans may speak of them. They are written as in a plan, in JSON; bare
  * lengths are millimetres. What stays in the settings is what was written; plans get what it means.
  */
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
 import * as z from 'zod';
 import { problemsOfIssues } from '../plan/read/issues.ts';
 import { noPositions, type Written } from '../plan/read/tree.ts';
@@ -43,13 +41,6 @@ export function readShopMachines(machines: z.output<typeof shopMachinesSchema>):
     return machine.success ? [[name, machine.data] as const] : [];
   });
   return Object.fromEntries(read);
-}
-
-/** The machines in the settings of `folder`; where there is no settings file none of it is loaded. */
-export async function loadShopMachines(folder: string): Promise<ShopMachines> {
-  if (!existsSync(join(folder, 'settings.json'))) return {};
-  const { loadSettings } = await import('./settings.ts');
-  return readShopMachines(loadSettings(folder).values.machines);
 }
 
 const readMachine = (written: Json) => machineSection(makeFields('mm')).safeParse(asWritten(written));

@@ -17,6 +17,8 @@ import { setupBlocks } from './setup-blocks.ts';
 export interface SheetOptions {
   /** SVG of each setup by its id, made by src/plan/drawing-svg.ts; a setup without one has no drawing. */
   readonly drawings: Readonly<Record<string, string>>;
+  /** What a check of the plan says against cutting it, one line each; they stand at the top. */
+  readonly stops?: readonly string[];
 }
 
 /** The sheet as one page that prints on A4 and Letter: a new page for each setup, no network, no script. */
@@ -36,6 +38,7 @@ function describeSheet(plan: ResolvedPlan, options: SheetOptions): PaperDocument
     title: `${plan.job}: the sheet`,
     subtitle: [...drawing, plan.material, `plan ${plan.id}`].join(', '),
     blocks: [
+      ...(options.stops ?? []).map((text): Block => ({ kind: 'caution', text })),
       { kind: 'caution', text: DEFERRING_LINE },
       ...partBlocks(plan),
       ...orderOfWork(plan),

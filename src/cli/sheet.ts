@@ -1,0 +1,48 @@
+/**
+ * `millside sheet PLAN`: the plan on paper, as one HTML page, as Markdown, or as Markdown on standard output when no file is
+ * named. A paper on the wall is cut by long after the screen is off: a plan with a stop is put on paper only when asked for
+ * (`--with-stops`), and then the stops stand at its top.
+ */
+import { checkPlan } from '../plan/checks/check-plan.ts';
+import type { Finding } from '../plan/checks/finding.ts';
+import { sheetDrawings } from '../report/sheet/drawings.ts';
+import { formatSheetHtml, formatSheetMarkdown } from '../report/sheet/sheet.ts';
+import { printableWords, readWords } from './arguments.ts';
+import { exitCodes } from './exit-codes.ts';
+import type { Io } from './io.ts';
+import { planNamed } from './plan-words.ts';
+import { writeFileFor } from './written-file.ts';
+
+export async function runSheet(args: readonly string[], io: Io): Promise<number> {
+  const words = readWords('sheet', args, [1, 1], io);
+  if (typeof words === 'number') return words;
+  const name = words.names[0] ?? '';
+  const loaded = await planNamed(name, io, { json: false });
+  if (typeof loaded === 'number') return loaded;
+  const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, loaded.machines);
+  const stops = findings.filter((one) => one.severity === 'stop').map(stopWords);
+  if (stops.length > 0 && !words.has('with-stops')) return refuse(io, name, stops);
+  const options = { drawings: sheetDrawings(loaded.resolved), stops };
+  const html = words.valueOf('html');
+  const markdown = words.valueOf('markdown');
+  const force = { force: words.has('force') };
+  if (html === undefined && markdown === undefined) io.out(formatSheetMarkdown(loaded.resolved, options));
+  const first =
+    html === undefined
+      ? exitCodes.done
+      : await writeFileFor(io, html, formatSheetHtml(loaded.resolved, options), force);
+  if (first !== exitCodes.done || markdown === undefined) return first;
+  return writeFileFor(io, markdown, formatSheetMarkdown(loaded.resolved, options), force);
+}
+
+function stopWords({ operation, message, code }: Finding): string {
+  return `STOP${operation === null ? '' : `, operation ${operation}`}: ${printableWords(message)} (${code})`;
+}
+
+function refuse(io: Io, name: string, stops: readonly string[]): number {
+  io.err(
+    `millside sheet: this plan must not be cut as it stands, so it is not put on paper.\n${stops.map((line) => `  ${line}\n`).join('')}` +
+      `See millside check ${printableWords(name)}; --with-stops writes it with the stops at its top.\n`,
+  );
+  return exitCodes.badPlanOrJournal;
+}
