@@ -7,6 +7,7 @@ import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Target } from '../screen/app/services.ts';
+import { suggestName } from '../shop/suggest-name.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
@@ -19,6 +20,7 @@ import { printableWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import { sayFault, sayProblems } from './say.ts';
+import { subcommands } from './subcommands.ts';
 
 /** The job that comes with the program. */
 export const bundledPlan = join(dirname(dirname(fileURLToPath(import.meta.url))), 'jobs', 'keeper-plates.yaml');
@@ -26,6 +28,9 @@ export const bundledPlan = join(dirname(dirname(fileURLToPath(import.meta.url)))
 export async function runOpen(args: readonly string[], io: Io): Promise<number> {
   const bundled = args.includes('--bundled');
   const names = args.filter((arg) => arg !== '--bundled');
+  const world = makeWorld(io.env);
+  const mistyped = await mistypedSubcommand(world, names[0]);
+  if (mistyped !== undefined) return usage(io, mistyped);
   const flag = names.find((name) => name.startsWith('-'));
   if (flag !== undefined) return usage(io, `does not know ${flag}`);
   if (names.length > 1) return usage(io, `takes one plan or batch, not ${names.length}`);
@@ -35,7 +40,6 @@ export async function runOpen(args: readonly string[], io: Io): Promise<number> 
     io.err('millside: this needs a terminal. Without one: millside status, report, steps, check, rehearse.\n');
     return exitCodes.usage;
   }
-  const world = makeWorld(io.env);
   const target = await targetOf(world, name, io);
   if (typeof target === 'number') return target;
   return (await import('./take-terminal.ts')).takeTerminal({
@@ -45,6 +49,17 @@ export async function runOpen(args: readonly string[], io: Io): Promise<number> 
     io,
     plans: [bundledPlan],
   });
+}
+
+/** Words for a first word that is neither file nor batch but near the name of a subcommand. */
+async function mistypedSubcommand(world: World, word: string | undefined): Promise<string | undefined> {
+  if (word === undefined || word.startsWith('-') || /[./]/.test(word) || existsSync(word)) return undefined;
+  const near = suggestName(
+    word,
+    subcommands.map((one) => one.name),
+  );
+  if (near === undefined || !isFault(await findBatch(world.disk, world.home, word))) return undefined;
+  return `there is no subcommand, plan or batch "${word}"; did you mean millside ${near}?`;
 }
 
 /** What the screen begins with. A bad plan or name is said before anything is created, and so is a bad data folder. */
@@ -86,6 +101,6 @@ async function openBatchOf(world: World, planId: string): Promise<string | null 
 }
 
 function usage(io: Io, why: string): number {
-  io.err(`millside: ${printableWords(why)}. See millside --help.\n`);
+  io.err(`millside: ${printableWords(why)}${why.endsWith('?') ? '' : '.'} See millside --help.\n`);
   return exitCodes.usage;
 }

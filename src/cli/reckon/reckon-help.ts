@@ -1,4 +1,5 @@
 /** Help of `reckon`, made from the table of topics. */
+import { hanging } from '../hanging.ts';
 import type { Topic } from './topic.ts';
 
 /** The topics on one page of at most 80 columns. */
@@ -43,22 +44,4 @@ export function helpOfTopic(topic: Topic): string {
     `Example: millside reckon ${topic.example}`,
     '',
   ].join('\n');
-}
-
-const COLUMNS = 80;
-
-/** Text broken at spaces to 80 columns, the first line behind a lead and the others below its end. */
-function hanging(lead: string, text: string): readonly string[] {
-  const lines: string[] = [];
-  let line = lead;
-  for (const [index, word] of text.split(' ').entries()) {
-    const joined = line.length === lead.length || index === 0 ? `${line}${word}` : `${line} ${word}`;
-    if (joined.length > COLUMNS && line.trim() !== '') {
-      lines.push(line);
-      line = `${' '.repeat(lead.length)}${word}`;
-    } else {
-      line = joined;
-    }
-  }
-  return [...lines, line];
 }
