@@ -36,8 +36,8 @@ export function typeAtCard(field: CardField, typed: string, key: Key): string | 
   if (key.name === 'backspace' && typed !== '') return typed.slice(0, -1);
   const digit = digitOf(key);
   if (digit === undefined || (field === 'pieces' && !/^\d$/.test(digit))) return null;
-  // Alone, + counts and - takes back on a keypad; inside a value they are its sign only at the beginning.
-  if ((digit === '+' || digit === '-') && (typed !== '' || key.name.startsWith('kp-'))) return null;
+  // On a keypad + answers and - takes back, also as plain characters; nothing that is measured here has a sign.
+  if (digit === '+' || digit === '-') return null;
   return typed.length >= mostTyped ? typed : typed + digit;
 }
 

@@ -29,7 +29,8 @@ export function makeEntering(desk: Desk): Entering {
       answer.sitting.subscribe(desk.batchChanged);
       set({ stage: { kind: 'batch', opened: answer } });
       desk.batchChanged();
-      return set({ wrong: damageWords(answer.damage) });
+      if (answer.damage !== undefined) desk.ask(damageStep(answer.damage));
+      return;
     }
     const owner = answer.owner;
     const who = owner === undefined ? 'another terminal' : `process ${owner.pid} on ${owner.host}`;
@@ -112,10 +113,19 @@ export function wordStep(path: string): Step {
   };
 }
 
-function damageWords(
-  damage: { readonly file: string; readonly keptIn: string | undefined; readonly reason: string } | undefined,
-): string | null {
-  if (damage === undefined) return null;
-  const kept = damage.keptIn === undefined ? '' : `; the rest is kept in ${damage.keptIn}`;
-  return `the journal was damaged (${damage.reason})${kept}`;
+/** Names the damage of a journal (P2): file, place, length, and where the bytes are kept; Enter goes on. */
+function damageStep({ file, offset, length, reason, keptIn, wholeLinesAfter }: Damage): Step {
+  const whole = wholeLinesAfter === 0 ? [] : [`${wholeLinesAfter} whole lines behind it are not counted.`];
+  return {
+    kind: 'choice',
+    prompt: 'THE JOURNAL WAS DAMAGED',
+    about: [
+      `${file} is good up to byte ${offset}; all before it is kept.`,
+      `${length} bytes from there are not used: ${reason}.`,
+      ...whole,
+      ...(keptIn === undefined ? [] : [`They are kept in ${keptIn}`]),
+      'Count the pieces in the tray before you go on.',
+    ],
+    options: [{ label: 'go on', next: { kind: 'close' } }],
+  };
 }

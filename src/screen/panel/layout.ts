@@ -8,6 +8,7 @@ import { bannerLine } from './banner-line.ts';
 import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
 import { fewestRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
+import { showablePanel } from './showable-panel.ts';
 import { textLines, textRows } from './text-lines.ts';
 
 /** Smaller than this, numbers are shown as plain text; it still counts. */
@@ -15,8 +16,9 @@ export const smallestFullScreen = { columns: 50, rows: 15 } as const;
 /** From so many rows on there is a blank row under the headline and two rows of times. */
 const roomyRows = 20;
 
-/** Exactly `room.rows` lines, each at most `room.columns` wide. */
-export function layoutPanel(panel: Panel, room: Room): readonly Line[] {
+/** Exactly `room.rows` lines, each at most `room.columns` wide, in characters that the terminal can show. */
+export function layoutPanel(given: Panel, room: Room): readonly Line[] {
+  const panel = showablePanel(given, room.ascii);
   if (room.columns < smallestFullScreen.columns || room.rows < smallestFullScreen.rows) return layoutSmall(panel, room);
   const head = [bannerLine(panel.banner, room.columns), ...headlineLines(panel, room)];
   const foot = footLines(panel, room);

@@ -1,0 +1,305 @@
+import { describe, expect, it } from 'vitest';
+import { waitingAt } from '../../../src/batch/flow.ts';
+import { aCheck, anOperation, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
+import { makeRig, type Rig } from './rig.ts';
+
+const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
+const bench = samplePlan({ operations: [anOperation(10), anOperation(20)] });
+const checked = samplePlan({ operations: [anOperation(10, { checks: [aCheck('length', { every: 2 })] })] });
+
+/** Presses a key until the batch is closed; the number of presses. */
+async function pressToTheEnd(rig: Rig, key: string): Promise<number> {
+  for (let presses = 1; presses < 500; presses += 1) {
+    await rig.press([key]);
+    if (rig.batch().kind !== 'open') return presses;
+  }
+  throw new Error('the batch did not end');
+}
+
+describe('a whole batch', () => {
+  it.each(['enter', 'kp-enter', 'kp-plus', '+', ' '])('is run with %s alone, the guard on', async (key) => {
+    const rig = await makeRig(plan);
+    await pressToTheEnd(rig, key === ' ' ? ' ' : key);
+    expect(rig.batch().kind).toBe('finished');
+    expect(rig.batch().cells.every((cell) => cell.scrap === 0)).toBe(true);
+  });
+
+  it.each(['0', 'insert', '1', 'end', 'kp-0', 'kp-1'])(
+    'is run on the left-hand keypad with %s where no value is asked',
+    async (key) => {
+      const rig = await makeRig(bench, { hand: 'left' });
+      await pressToTheEnd(rig, key);
+      expect(rig.batch().kind).toBe('finished');
+    },
+  );
+
+  it('asks nothing before the first Enter but the distance, and Enter takes the middle', async () => {
+    const rig = await makeRig(bench, { digitRows: null, mayTry: true });
+    expect(rig.controller.read().isTrial).toBe(true);
+    await rig.press(['enter']);
+    expect(rig.controller.read()).toMatchObject({ isTrial: false, digitRows: 7 });
+    expect(rig.saved).toEqual([{ digit_rows: 7 }]);
+    await pressToTheEnd(rig, 'enter');
+    expect(rig.batch().kind).toBe('finished');
+  });
+});
+
+describe('the distance trial', () => {
+  it.each([
+    ['1', 5],
+    ['end', 5],
+    ['2', 7],
+    ['3', 10],
+  ])('%s chooses %i rows', async (key, rows) => {
+    const rig = await makeRig(bench, { digitRows: null, mayTry: true });
+    await rig.press([key]);
+    expect(rig.controller.read().digitRows).toBe(rows);
+  });
+
+  it('stands nowhere when the rows are set, or when the program is driven from outside', async () => {
+    expect((await makeRig(bench, { digitRows: 7, mayTry: true })).controller.read().isTrial).toBe(false);
+    expect((await makeRig(bench, { digitRows: null, mayTry: false })).controller.read().isTrial).toBe(false);
+  });
+
+  it('z makes the digits larger at any time and keeps it', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['z', 'z', 'z', 'z']);
+    expect(rig.saved.map((patch) => patch.digit_rows)).toEqual([7, 10, 14, 5]);
+  });
+});
+
+describe('the pedal', () => {
+  it('counts, and never answers a card', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['f9']);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    expect(rig.batch().cards[0]?.kind).toBe('check');
+    await rig.press(['f9', 'f9', 'f9']);
+    expect(rig.batch().cards[0]?.kind).toBe('check');
+    expect(rig.panel().message?.text).toBe('a card is waiting: answer it with Enter');
+  });
+
+  it('is changed by pressing another, which then counts; the old one does not', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['/', '6', '2', 'f7']);
+    expect(rig.savedKeys).toEqual([{ count: { pedal: ['f7'] } }]);
+    await rig.press(['f7']);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    await rig.press(['f9']);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+  });
+
+  it('a key that means something already is refused, with its meaning', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['/', '6', '2', 'p']);
+    expect(rig.panel().message?.text).toBe('not taken: p already means pause');
+    expect(rig.savedKeys).toEqual([]);
+  });
+});
+
+describe('the guard', () => {
+  it('a key held for a minute counts once, and the reason is shown', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['enter']);
+    await rig.press(
+      Array.from({ length: 200 }, () => 'enter'),
+      0.3,
+    );
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    expect(rig.panel().message?.text).toBe('not taken: the key is held: let it rest');
+  });
+
+  it('a press inside two fifths of the usual time counts, is marked, and taking back is offered', async () => {
+    const rig = await makeRig(
+      samplePlan({
+        operations: [anOperation(10)],
+        variants: [{ id: 'plate', title: 'plate', marking: null, quantity: 9 }],
+      }),
+    );
+    await rig.press(['enter', 'enter', 'enter', 'enter'], 60);
+    await rig.press(['enter'], 10);
+    expect(rig.panel().message?.text).toBe('QUICK: counted; - takes it back if it was not meant');
+    await rig.press(['kp-minus']);
+    expect(rig.batch().cells[0]?.good).toBe(4);
+  });
+
+  it('a paste counts nothing', async () => {
+    const rig = await makeRig(bench);
+    rig.controller.press({ name: 'paste' });
+    expect(rig.commands).toEqual([]);
+    expect(rig.panel().message?.text).toBe('a paste is not taken');
+  });
+});
+
+describe('looking', () => {
+  it('at another operation counts nothing: the first Enter only comes back', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['right']);
+    expect(rig.panel().headline?.text).toBe('LOOKING AT Op 20 Operation 20');
+    expect(rig.panel().banner.right).toBe('LOOKING');
+    await rig.press(['enter']);
+    expect(rig.batch().cells[0]?.good).toBe(0);
+    await rig.press(['enter']);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+  });
+
+  it.each(['5', 'begin', 'kp-5', 'escape'])('%s comes back', async (key) => {
+    const rig = await makeRig(bench);
+    await rig.press(['right', key]);
+    expect(rig.controller.read().lookAt).toBeNull();
+  });
+
+  it('past the ends stays there, and over the one in hand is live', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['right', 'right', 'right']);
+    expect(rig.controller.read().lookAt).toBe(1);
+    await rig.press(['left']);
+    expect(rig.controller.read().lookAt).toBeNull();
+  });
+
+  it('at the points ahead shows them and leaves the next one where it is', async () => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 40 && rig.batch().cells[1]?.load.stop !== 1; i += 1) await rig.press(['enter']);
+    const before = rig.panel().headline?.text;
+    await rig.press(['down']);
+    expect(rig.panel().headline?.text).not.toBe(before);
+    await rig.press(['5']);
+    expect(rig.panel().headline?.text).toBe(before);
+  });
+});
+
+describe('a value at a card', () => {
+  it.each([
+    ['typed on the keyboard', ['3', '.', '0', '2', 'enter']],
+    ['on a keypad with NumLock on', ['kp-3', 'kp-decimal', 'kp-0', 'kp-2', 'kp-enter']],
+    ['on a keypad with NumLock off', ['page-down', 'delete', 'insert', 'down', 'kp-enter']],
+  ])('%s is taken as 3.02', async (_, keys) => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', ...keys]);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toEqual({ kind: 'measured', value: 3.02, within: true });
+  });
+
+  it('is judged while it is typed', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '.', '1']);
+    expect(rig.panel().readings[0]).toMatchObject({
+      text: '3.1',
+      fresh: true,
+      below: 'OVER by 0.05 mm; limits 2.95 to 3.05',
+    });
+  });
+
+  it('a comma is refused by name and the card stays', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', ',', '0', 'enter']);
+    expect(rig.panel().message?.text).toBe('use a point for decimals, not a comma');
+    expect(rig.batch().cards[0]?.kind).toBe('check');
+  });
+
+  it('out of limits says what to do and names the suspects', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '.', '2', 'enter']);
+    expect(rig.panel().message?.text).toBe(
+      'NOT GOOD: piece 1 suspect. Stop, find why, correct (/ 2); then measure them.',
+    );
+    for (let i = 0; i < 5 && rig.controller.moment() !== 'count'; i += 1) await rig.press(['enter']);
+    expect(rig.panel().facts.join(' ')).toContain('SUSPECT');
+  });
+
+  it('forty digits stop at twelve; letters do not enter', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', ...'x9y'.repeat(40)], 0);
+    expect(rig.controller.read().typed).toBe('9'.repeat(12));
+  });
+
+  it('an empty Enter skips it', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', 'enter']);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toEqual({ kind: 'skipped' });
+  });
+});
+
+describe('the parting', () => {
+  it('takes the number of the first kind; the rest are the other', async () => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 60 && rig.batch().cards[0]?.kind !== 'parting'; i += 1) await rig.press(['enter']);
+    await rig.press(['1', 'enter']);
+    expect(rig.batch().allotted).toEqual({ threaded: 1, clearance: 3 });
+  });
+
+  it('more than there are is refused', async () => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 60 && rig.batch().cards[0]?.kind !== 'parting'; i += 1) await rig.press(['enter']);
+    await rig.press(['9', 'enter']);
+    expect(rig.panel().message?.text).toBe('only 4 pieces part here');
+  });
+});
+
+describe('the menu on a bare keypad', () => {
+  it('rejects the piece in hand with its reason, and takes it back', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['kp-0', 'kp-1', 'kp-1']);
+    expect(rig.batch().cells[0]?.scrap).toBe(1);
+    await rig.press(['kp-minus']);
+    expect(rig.batch().cells[0]?.scrap).toBe(0);
+  });
+
+  it('/ opens it and goes back from it; nothing is sent', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['kp-divide', 'kp-1', 'kp-divide', 'kp-divide']);
+    expect(rig.controller.read().flow).toBeNull();
+    expect(rig.commands).toEqual([]);
+  });
+
+  it('goes to another operation where pieces wait', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['enter']);
+    expect(waitingAt(rig.batch(), 1)).toBe(1);
+    await rig.press(['kp-divide', 'kp-3', 'kp-1', 'kp-2']);
+    expect(rig.batch().current).toBe(1);
+  });
+
+  it('leaves', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['kp-divide', 'kp-5', 'kp-1']);
+    expect(rig.leftWith()).toBe(0);
+  });
+
+  it('pauses with * and goes on with it', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['kp-multiply']);
+    expect(rig.batch().presence).toBe('paused');
+    expect(rig.panel().readings[0]?.text).toBe('PAUSED');
+    await rig.press(['kp-multiply']);
+    expect(rig.batch().presence).toBe('here');
+  });
+
+  it('switches to piece by piece while running', async () => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 40 && rig.controller.moment() !== 'points'; i += 1) await rig.press(['enter']);
+    await rig.press(['kp-divide', 'kp-3', 'kp-3']);
+    expect(rig.commands.at(-1)).toEqual({ kind: 'changeCounting', counting: 'piece' });
+  });
+});
+
+describe('a correction', () => {
+  it('in millimetres changes the target from now on, says so, and is taken back like a count', async () => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 40 && rig.controller.moment() !== 'points'; i += 1) await rig.press(['enter']);
+    const shown = () => rig.panel().readings.find((one) => one.label === 'Z')?.text;
+    const before = shown();
+    await rig.press(['/', '2', '1', '1', '0', '.', '0', '6', 'enter', '1']);
+    expect([before, shown()]).toEqual(['-6.00', '-5.94']);
+    expect(rig.panel().facts[0]).toBe('Z corrected by +0.06 mm: size out.');
+    await rig.press(['backspace']);
+    expect(shown()).toBe('-6.00');
+  });
+});
+
+it('q leaves, Escape never does', async () => {
+  const rig = await makeRig(bench);
+  await rig.press(['escape', 'escape']);
+  expect(rig.leftWith()).toBeNull();
+  await rig.press(['q']);
+  expect(rig.leftWith()).toBe(0);
+});
