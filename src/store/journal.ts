@@ -110,7 +110,8 @@ const meant: readonly Stop['kind'][] = ['newer', 'unknown form', 'impossible', '
 function refusal(folder: string, position: Position, stop: Stop | undefined): Fault | undefined {
   const where = `${join(folder, JOURNAL_NAME)}, line ${position.seq + 1}, byte ${position.offset}`;
   if (stop !== undefined && meant.includes(stop.kind)) {
-    const tryThis = 'look at the batch, or go on with it in the version of the program that wrote it';
+    const tryThis =
+      'look at it with millside status and report, or go on with it in the version of the program that wrote it';
     return makeFault({ what: `the journal can only be looked at: ${stop.reason}`, where, tryThis, code: 65 });
   }
   if (position.seq === 0) {

@@ -54,7 +54,16 @@ interface Answer {
 }
 
 async function ask(...words: readonly string[]): Promise<Answer> {
-  const env = { PATH: process.env['PATH'], MILLSIDE_HOME: join(top, 'data'), MILLSIDE_CONFIG: join(top, 'config') };
+  return askIn({}, ...words);
+}
+
+async function askIn(more: Readonly<Record<string, string>>, ...words: readonly string[]): Promise<Answer> {
+  const env = {
+    ...more,
+    PATH: process.env['PATH'],
+    MILLSIDE_HOME: join(top, 'data'),
+    MILLSIDE_CONFIG: join(top, 'config'),
+  };
   const began = performance.now();
   const run = spawn(process.execPath, ['--import', memory, program, ...words], {
     env,
@@ -127,6 +136,17 @@ describe.each(Object.entries(cases))('the built program asked about a journal wi
     }
     expect({ ...printOf(), names: readdirSync(folder) }).toEqual(before);
   }, 60_000);
+});
+
+describe('the built program', () => {
+  const plan = fileURLToPath(new URL('../../jobs/keeper-plates.yaml', import.meta.url));
+
+  it.each(['', ':/etc/localtime', 'Nowhere/At', 'UTC'])('[P5] plays a batch where TZ is "%s"', async (TZ) => {
+    const { code, out, err } = await askIn({ TZ }, 'rehearse', plan, '--json');
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(JSON.parse(out)).toMatchObject({ rehearsal: true });
+  });
 });
 
 /** Size, time and beginning of the journal. */
