@@ -14,9 +14,9 @@ export function comparisonText(history: PlanHistory, columns: number): string {
   const fitting = Math.max(1, Math.floor((columns - nameWidth - cellWidth) / cellWidth));
   const shown = history.batches.slice(-fitting);
   const line = (name: string, cells: readonly string[], end = ''): string =>
-    `${printableWords(name)
-      .slice(0, nameWidth - 1)
-      .padEnd(nameWidth)}${cells.map((cell) => cell.padStart(cellWidth)).join('')}${end === '' ? '' : `  ${end}`}\n`;
+    `${shortName(printableWords(name), nameWidth - 1).padEnd(
+      nameWidth,
+    )}${cells.map((cell) => cell.padStart(cellWidth)).join('')}${end === '' ? '' : `  ${end}`}\n`;
   const left = history.batches.length - shown.length;
   return [
     `${printableWords(history.job)}: ${history.batches.length} batches${left === 0 ? '' : `, the newest ${shown.length} of them`}\n`,
@@ -57,4 +57,16 @@ export function estimatesText(estimates: readonly WorkEstimate[], batches: numbe
     return `${printableWords(what)}\n    ${formatSpan(one.piece_s)} a piece${range}${over}; rests on ${rests}\n`;
   });
   return `From ${batches} finished ${batches === 1 ? 'batch' : 'batches'}; different parts take different times.\n${rows.join('')}`;
+}
+
+/**
+ * A name cut to `width` columns so that the variant at its end can still be told.
+ *
+ * Example: `shortName('110 Deburr the far side (Threaded M6)', 24)` is `110 Deburr th (Threaded)`.
+ */
+export function shortName(name: string, width: number): string {
+  const parts = /^(.*) \((.*)\)$/.exec(name);
+  if (name.length <= width || parts === null) return name.slice(0, width);
+  const variant = ` (${(parts[2] ?? '').slice(0, 8)})`;
+  return `${(parts[1] ?? '').slice(0, width - variant.length)}${variant}`;
 }

@@ -51,7 +51,7 @@ export function makeFinishServices(world: World, settings: ReportSettings): Fini
     suppose: (state, now, question) => {
       if (state.kind !== 'open') return [];
       const known = follow(state);
-      return supposedLines(known, supposeAt(known, outlookAt(known, state, now), now, question), now);
+      return supposedLines(known, supposeAt(known, state, outlookAt(known, state, now), { now, question }), now);
     },
     endLine: (state, cell, now) => {
       if (state.kind === 'none') return '';

@@ -15,6 +15,7 @@ import { makeWorld } from '../sitting/world.ts';
 import { isFault } from '../store/fault.ts';
 import { printableWords, readWords, type Words } from './arguments.ts';
 import { batchNamed } from './batch-words.ts';
+import { shortName } from './batches-text.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
 import { sayDamage, sayFault } from './say.ts';
@@ -71,7 +72,7 @@ function statusText(standing: Standing, clock: Clock): string {
     const name = `${row.number} ${row.title}${row.variant === null ? '' : ` (${row.variant})`}`;
     const here = at !== null && at.operation === row.number && at.variant === row.variant ? '>' : ' ';
     const scrap = row.scrap === 0 ? '' : `, ${row.scrap} scrap`;
-    return `${here} ${printableWords(name).padEnd(44).slice(0, 44)} ${String(row.good).padStart(4)} of ${row.ordered} good${scrap}, ${row.left} left`;
+    return `${here} ${shortName(printableWords(name), 44).padEnd(44)} ${String(row.good).padStart(4)} of ${row.ordered} good${scrap}, ${row.left} left`;
   });
   const head = `${printableWords(standing.job)}  ${standing.batch}  ${standing.state}${held}`;
   return `${[head, ...rows, ...finishLines(standing, clock), ...whatIfLines(standing, clock)].join('\n')}\n`;

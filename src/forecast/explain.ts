@@ -2,9 +2,7 @@
  * What a forecast rests on: plan, past batches, pieces timed, and what was left out and why. Figures only; the screen finds
  * the words.
  */
-import type { ForecastJob } from './job.ts';
 import { secondsAhead } from './load-filter.ts';
-import type { ForecastAsk } from './projection.ts';
 import { currentFactor, type ForecastState, type LoadTally } from './state.ts';
 
 type OperationGrounds = {
@@ -62,17 +60,4 @@ export function explainForecast(state: ForecastState): Grounds {
       };
     }),
   };
-}
-
-/**
- * Bench seconds that the plan, taken at its word, gives to what is left: setups still ahead and pieces. For "ahead or
- * behind": planned total less bench seconds so far less the forecast's median; above zero is ahead.
- */
-export function plannedSeconds(job: ForecastJob, state: ForecastState, left: ForecastAsk['left']): number {
-  return job.operations.reduce((sum, operation, i) => {
-    const entry = left[i];
-    if (entry === undefined || entry.pieces <= 0) return sum;
-    const ahead = entry.setupAhead ?? state.operations[i]?.setup !== 'done';
-    return sum + Math.max(0, operation.piece_s) * entry.pieces + (ahead ? Math.max(0, operation.setup_s) : 0);
-  }, 0);
 }

@@ -129,16 +129,20 @@ function restsOnLines({ forecast }: Followed): readonly string[] {
   ];
 }
 
-function pastLines({ past, corrections, forecast }: Followed): readonly string[] {
+function pastLines({ past, corrections, forecast, plan }: Followed): readonly string[] {
   const n = past.lessons.length;
   if (n === 0) return ['No past batch is behind it yet.'];
   const weight = Math.round(historyWeight(n) * 100);
   const seen = new Set<string>();
   const lines = corrections.flatMap((correction, at) => {
     const operation = forecast.job.operations[at]?.key.split('/')[0] ?? '';
-    if (correction === null || seen.has(operation)) return [];
+    const planned_s = plan.operations.find((one) => String(one.number) === operation)?.estimate.piece ?? 0;
+    const isOff = correction !== null && Math.abs(correction.piece_s - planned_s) >= 0.05 * planned_s;
+    if (correction === null || !isOff || seen.has(operation)) return [];
     seen.add(operation);
-    const stands = correction.replacesMissing ? ', which the plan leaves open' : '';
+    const stands = correction.replacesMissing
+      ? ', which the plan leaves open'
+      : ` where the plan says ${spokenDuration(planned_s, 1)}`;
     const each = spokenDuration(correction.piece_s, 1);
     return [
       `Operation ${operation}: ${each} a piece${stands}, from ${counted(correction.batches, 'past batch', 'past batches')} (same ${correction.match}).`,

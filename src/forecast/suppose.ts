@@ -3,6 +3,8 @@
  * Nothing of the batch changes; the three may be asked together.
  */
 import type { Instant } from '../batch/instant.ts';
+import type { Batch } from '../batch/state.ts';
+import { forecastAskOf } from './batch-ask.ts';
 import type { Followed } from './batch-forecast.ts';
 import { type DoneBy, piecesDoneBy } from './by-time.ts';
 import { nextTimeOfDay, shopClock } from './calendar.ts';
@@ -10,7 +12,7 @@ import { byTime, type Finish, finishOf, finishWords, type Outlook } from './outl
 import { askForecast, quantilesOf } from './projection.ts';
 import type { ShopHours } from './shop-hours.ts';
 import { minutesOf } from './time-of-day.ts';
-import { withClosingToday, withLoads, withMorePieces } from './what-if.ts';
+import { withClosingToday, withLoads } from './what-if.ts';
 
 /** A question; what is left out stays as it is. */
 export type Supposition = {
@@ -37,13 +39,19 @@ export function isTimeOfDay(text: string): boolean {
 }
 
 /** The outlook under a supposition, from the outlook as it is. An `until` that is no time of day is a bug and throws. */
-export function supposeAt(followed: Followed, outlook: Outlook, now: Instant, question: Supposition): Supposed {
+export function supposeAt(
+  followed: Followed,
+  batch: Batch,
+  outlook: Outlook,
+  { now, question }: { readonly now: Instant; readonly question: Supposition },
+): Supposed {
   const { until, more, loads } = question;
   if (until !== undefined && !isTimeOfDay(until)) throw new Error(`${until} is no time of day`);
   const now_ms = now.wall_ms;
   const by_ms = until === undefined ? null : nextTimeOfDay(outlook.hours.zone, now_ms, minutesOf(until));
   const hours = until === undefined || by_ms === null ? outlook.hours : hoursUntil(outlook.hours, now_ms, by_ms, until);
-  const withMore = more === undefined ? outlook.ask : withMorePieces(followed.forecast, outlook.ask, more);
+  // Asked of the batch as if they were begun, so that lanes share them and machines are set up again where that is due.
+  const withMore = more === undefined ? outlook.ask : forecastAskOf({ ...batch, more: batch.more + more }, now);
   const { operation } = withMore;
   const ask =
     loads === undefined || operation === null ? withMore : withLoads(followed.forecast, withMore, operation, loads);

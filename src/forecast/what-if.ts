@@ -8,21 +8,6 @@ import type { ShopHours } from './shop-hours.ts';
 import type { ForecastState } from './state.ts';
 import { minutesOf, padded, timeOf } from './time-of-day.ts';
 
-/**
- * "If I make n more": every operation gets `more` pieces more. One that had none left and is not at hand must be set up
- * again, if it has a setup. A negative number asks about making fewer.
- */
-export function withMorePieces(state: ForecastState, ask: ForecastAsk, more: number): ForecastAsk {
-  return {
-    ...ask,
-    left: ask.left.map((entry, i) => {
-      const again = entry.pieces <= 0 && more > 0 && state.prepared[i]?.key !== ask.operation;
-      const pieces = Math.max(0, entry.pieces + more);
-      return again ? { ...entry, pieces, setupAhead: true } : { ...entry, pieces };
-    }),
-  };
-}
-
 /** "With two loads instead of three": the pieces left of one operation in so many equal loads. */
 export function withLoads(state: ForecastState, ask: ForecastAsk, operation: string, loads: number): ForecastAsk {
   const index = state.prepared.findIndex((entry) => entry.key === operation);

@@ -186,7 +186,7 @@ function forecastParts(given: Batch, { now, holder, past, question }: StandingCo
   const followed = followBatch(null, batch, past);
   const outlook = outlookAt(followed, batch, now);
   const closing = closingTime(outlook.hours, now.wall_ms);
-  const supposed = question === null ? null : supposeAt(followed, outlook, now, question);
+  const supposed = question === null ? null : supposeAt(followed, batch, outlook, { now, question });
   return {
     finish: finishPart(outlook),
     by_closing:

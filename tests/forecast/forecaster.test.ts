@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { explainForecast, plannedSeconds } from '../../src/forecast/explain.ts';
+import { explainForecast } from '../../src/forecast/explain.ts';
 import { type ForecastEvent, foldForecast, takeEvent } from '../../src/forecast/forecaster.ts';
 import type { ForecastJob } from '../../src/forecast/job.ts';
 import { askForecast, type ForecastAsk, type Quantiles, quantilesOf } from '../../src/forecast/projection.ts';
@@ -313,12 +313,5 @@ describe('the truth of the batch reaches the forecast', () => {
     expect(explainForecast(startForecast(job(1, 60, 5))).restsOn).toBe('plan');
     const timed = takeEvent(startForecast(job(1, 60, 5)), load(61));
     expect(explainForecast(timed)).toMatchObject({ restsOn: 'plan and timed loads', loadsTimed: 1 });
-  });
-
-  it('gives the plan at its word for ahead and behind', () => {
-    const plan = job(2, 60, 10, 600);
-    expect(plannedSeconds(plan, startForecast(plan), [{ pieces: 10 }, { pieces: 10 }])).toBe(2400);
-    const setUp = takeEvent(startForecast(plan), { kind: 'setup-done', operation: '10', took_s: 700 });
-    expect(plannedSeconds(plan, setUp, [{ pieces: 4 }, { pieces: 10 }])).toBe(1440);
   });
 });

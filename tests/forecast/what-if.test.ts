@@ -4,7 +4,7 @@ import { civilText, closingTime, instantOf, openSeconds } from '../../src/foreca
 import { type ForecastEvent, foldForecast } from '../../src/forecast/forecaster.ts';
 import { askForecast, chanceWithin, type ForecastAsk, quantilesOf } from '../../src/forecast/projection.ts';
 import type { ShopHours } from '../../src/forecast/shop-hours.ts';
-import { withClosingToday, withLoads, withMorePieces } from '../../src/forecast/what-if.ts';
+import { withClosingToday, withLoads } from '../../src/forecast/what-if.ts';
 
 const operation = { setup_s: 900, piece_s: 60, pieces: 40 };
 const job = {
@@ -58,13 +58,6 @@ describe('pieces done by a time', () => {
 });
 
 describe('what if', () => {
-  it('more pieces take longer, and an operation already done is set up again', () => {
-    const more = withMorePieces(state, ask, 6);
-    expect(more.left).toEqual([{ pieces: 6, setupAhead: true }, { pieces: 46 }]);
-    expect(median(more) - median(ask)).toBeGreaterThan(900 + 360 + 300);
-    expect(withMorePieces(state, ask, -50).left).toEqual([{ pieces: 0 }, { pieces: 0 }]);
-  });
-
   it('fewer, fuller loads are quicker', () => {
     const three = withLoads(state, { ...ask, left: [{ pieces: 0 }, { pieces: 12 }] }, '20', 3);
     const two = withLoads(state, { ...ask, left: [{ pieces: 0 }, { pieces: 12 }] }, '20', 2);
