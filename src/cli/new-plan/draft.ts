@@ -15,7 +15,7 @@ const head = ` Written by millside new. What is left out here is worked out by t
 
 /** The text of the plan: small maps on one line, the rest below each other. */
 export function draftText(draft: Draft): string {
-  const document = new Document(draft, { schema: 'failsafe', version: '1.2' });
+  const document = new Document(draft, { schema: 'failsafe', version: '1.2', aliasDuplicateObjects: false });
   document.commentBefore = head;
   visit(document, {
     Map: (_, map, path) => {

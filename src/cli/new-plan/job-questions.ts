@@ -88,6 +88,12 @@ function* askStock(unit: LengthUnit): Interview<Draft> {
     'end trim': yield* ask('Cropped off a new bar', '0', isAllowance(unit)),
     grip: yield* ask('Shortest end that the saw can hold', '0', isAllowance(unit)),
   };
+  if (stock['facing'] !== '0') {
+    yield {
+      kind: 'say',
+      text: 'Milling the ends to length is not asked here: add it to the file, before the holes, as jobs/keeper-plates.yaml has it.',
+    };
+  }
   return { stock };
 }
 
