@@ -3,7 +3,7 @@
  * journal is folded into a state, what was damaged is named (P2), and a sitting begins with an event of its own. Looking
  * takes no lock and writes nothing. A journal of a newer version, or one whose lines make no sense, is only looked at (P13).
  */
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import type { Command } from '../batch/commands.ts';
 import type { Amendment } from '../batch/decide/amending.ts';
 import type { BatchEvent } from '../batch/events.ts';
@@ -20,6 +20,9 @@ import { followLine } from './following.ts';
 import { keepSummary } from './history.ts';
 import { type Sitting, startSitting } from './sitting.ts';
 import { batchLineForm, type World } from './world.ts';
+
+/** Shorter than the longest note that the batch takes. */
+const noteLength = 200;
 
 export type Opened = {
   readonly kind: 'opened';
@@ -72,6 +75,7 @@ export async function openBatch(world: World, id: string, options: OpenOptions):
     await release();
     return begun.fault;
   }
+  if (opened.damage !== undefined) await sitting.send({ kind: 'note', text: damageNote(opened.damage) });
   const leave: Opened['leave'] = async (why) => {
     const unsaved = await sitting.close(why);
     await release();
@@ -80,6 +84,12 @@ export async function openBatch(world: World, id: string, options: OpenOptions):
     return unsaved;
   };
   return { kind: 'opened', id, sitting, damage: opened.damage, leave };
+}
+
+/** What the batch's own record says of its damage, so that the report tells it too; place and length say which file it is. */
+function damageNote({ offset, length, reason, keptIn }: Damage): string {
+  const kept = keptIn === undefined ? '' : `, kept in ${basename(keptIn)}`;
+  return `journal damaged at byte ${offset}: ${length} bytes not used${kept} (${reason})`.slice(0, noteLength);
 }
 
 /** Makes a new batch with its first line on the disk; it is not opened yet. A fault 73 when the folder cannot be written. */

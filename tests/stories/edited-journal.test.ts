@@ -46,9 +46,20 @@ describe.skipIf(!canRunStories())('a journal that was', () => {
     expect(JSON.parse(looked.out)).toMatchObject({ operations: [{ good: 2 }] });
     expect(readFileSync(file, 'utf8')).toBe(text);
 
-    const t = await openToWork(shop, { args: [left.plan] });
-    await t.waitFor((screen) => /journal/.test(screen.text), 'a word about the damage');
-    expect(shownGood(t.screen())).toBe(2);
+    const t = await shop.open({ args: [left.plan] });
+    await t.waitFor((screen) => /DAMAGED/.test(screen.text), 'a word about the damage');
+    const told = t.screen().text.replaceAll(/\s+/g, '');
+    for (const fact of [
+      'journal.jsonl',
+      `byte${offset}`,
+      `${Buffer.byteLength(text) - offset}bytes`,
+      `damaged-${offset}-1.jsonl`,
+    ]) {
+      expect(told).toContain(fact);
+    }
+    t.press('enter');
+    await t.waitFor((screen) => shownGood(screen) === 2, 'the batch');
+    expect(shop.events('NoteMade')).toMatchObject([{ text: expect.stringContaining(`byte ${offset}`) }]);
     const aside = readdirSync(shop.batchFolder()).filter((name) => name.startsWith('damaged-'));
     expect(aside).toEqual([`damaged-${offset}-1.jsonl`]);
     expect(readFileSync(join(shop.batchFolder(), aside[0] ?? ''), 'utf8')).toBe(text.slice(offset));
@@ -60,8 +71,10 @@ describe.skipIf(!canRunStories())('a journal that was', () => {
     const left = await batchLeft();
     const at = lineOfCount(left, 3);
     writeFileSync(left.file, `${left.lines.slice(0, at).join('\n')}\n${left.lines[at]?.slice(0, 50)}`);
-    const t = await openToWork(left.shop, { args: [left.plan] });
-    expect(shownGood(t.screen())).toBe(2);
+    const t = await left.shop.open({ args: [left.plan] });
+    await t.waitFor((screen) => /DAMAGED/.test(screen.text), 'a word about the damage');
+    t.press('enter');
+    await t.waitFor((screen) => shownGood(screen) === 2, 'the batch');
     await passCards(left.shop, t);
     expect(await countOne(left.shop, t)).toBe(3);
   });

@@ -1,5 +1,6 @@
 /** The stages before and around a batch: choosing, opening, beginning from a plan, looking on, taking over. */
 import { isFault } from '../../store/fault.ts';
+import type { Damage } from '../../store/journal-repair.ts';
 import type { Step } from '../flow/flow.ts';
 import type { Desk } from './desk.ts';
 import type { Target } from './services.ts';
