@@ -9,6 +9,7 @@ import type { Batch } from '../batch/state.ts';
 import { hoursOf } from './batch-hours.ts';
 import { benchSeconds } from './bench-clock.ts';
 import type { ForecastAsk } from './projection.ts';
+import type { ShopHours } from './shop-hours.ts';
 
 /** Whether the cell at hand is being set up: before its first load any setting card, later only the setup's own. */
 export function isSettingUp(batch: Batch, at: number): boolean {
@@ -22,14 +23,14 @@ function isSettingCard(card: Card): boolean {
 }
 
 /** What to ask of the forecast at `now`. Away operations are no bench work and never at hand. */
-export function forecastAskOf(batch: Batch, now: Instant): ForecastAsk {
+export function forecastAskOf(batch: Batch, now: Instant, hours: ShopHours = hoursOf(batch)): ForecastAsk {
   const left = leftByCell(batch);
   const at = batch.current;
   const isBench = at !== null && placeAt(batch, at).operation.kind !== 'away';
   const begun = new Set<number>();
   return {
     operation: isBench ? cellAt(batch, at).key : null,
-    sinceLastPress_s: isBench ? sinceLastPress(batch, at, now) : 0,
+    sinceLastPress_s: isBench ? sinceLastPress(batch, at, now, hours) : 0,
     shareDone: isBench ? shareDone(batch, at) : 0,
     left: batch.cells.map((cell, i) => {
       const { operation } = placeAt(batch, i);
@@ -53,7 +54,7 @@ function isSetupAhead(batch: Batch, at: number): boolean {
  * Bench seconds of the setup or load in hand up to `now`; those of the last point on, where points of the load are done.
  * They stand still while nobody is there, during a pause and while a card other than for setting is up.
  */
-function sinceLastPress(batch: Batch, at: number, now: Instant): number {
+function sinceLastPress(batch: Batch, at: number, now: Instant, hours: ShopHours): number {
   const account = batch.kind === 'open' ? accountOf(batch) : 'away';
   const isWork = account === 'run' || account === 'setup';
   const running_ms = isWork ? durationBetween(batch.last, now).ms : 0;
@@ -61,7 +62,7 @@ function sinceLastPress(batch: Batch, at: number, now: Instant): number {
   const setup_ms = cell.accounts.setup - (cell.loads?.item.setup_ms ?? 0);
   const booked_ms = shareDone(batch, at) > 0 ? 0 : isSettingUp(batch, at) ? setup_ms : cell.loadRun_ms;
   const so_far_ms = booked_ms + running_ms;
-  return so_far_ms <= 0 ? 0 : benchSeconds(hoursOf(batch), now.wall_ms - so_far_ms, now.wall_ms);
+  return so_far_ms <= 0 ? 0 : benchSeconds(hours, now.wall_ms - so_far_ms, now.wall_ms);
 }
 
 /** Part of the load in hand that is done, by its points: 0 with none, below 1 always. */

@@ -42,6 +42,7 @@ export type Followed = {
   readonly past: PastWork;
   readonly plan: Batch['plan'];
   readonly hours: Batch['hours'];
+  readonly shopHours: ShopHours;
   readonly taken: Taken;
   /** Earlier stages, newest first: what a take-back goes back to. */
   readonly earlier: readonly Taken[];
@@ -63,7 +64,8 @@ export function followBatch(before: Followed | null, batch: Batch, past: PastWor
   const stages = goesOn ? [before.taken, ...before.earlier] : [];
   const place = stages.findIndex((stage) => grewOutOf(batch, stage));
   const from = stages[place] ?? nothingTaken(batch, job);
-  const taken = takeNewLoads(from, batch, hoursOf(batch));
+  const shopHours = isSame ? before.shopHours : hoursOf(batch);
+  const taken = takeNewLoads(from, batch, shopHours);
   const older = place < 0 ? [] : stages.slice(place + 1);
   const earlier = taken === from ? older : [from, ...older].slice(0, stagesKept);
   return {
@@ -72,6 +74,7 @@ export function followBatch(before: Followed | null, batch: Batch, past: PastWor
     past,
     plan: batch.plan,
     hours: batch.hours,
+    shopHours,
     taken,
     earlier,
   };

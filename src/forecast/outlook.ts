@@ -9,7 +9,6 @@ import type { Instant } from '../batch/instant.ts';
 import type { Batch } from '../batch/state.ts';
 import { forecastAskOf } from './batch-ask.ts';
 import type { Followed } from './batch-forecast.ts';
-import { hoursOf } from './batch-hours.ts';
 import { plannedTotal } from './batch-job.ts';
 import { piecesDoneBy } from './by-time.ts';
 import { closingTime, finishTimes } from './calendar.ts';
@@ -37,8 +36,8 @@ export type Outlook = {
 
 /** The outlook at `now`; while nobody is there it is reckoned as if work went on now. */
 export function outlookAt(followed: Followed, batch: Batch, now: Instant): Outlook {
-  const hours = hoursOf(batch);
-  const ask = forecastAskOf(batch, now);
+  const hours = followed.shopHours;
+  const ask = forecastAskOf(batch, now, hours);
   const forecast = askForecast(followed.forecast, ask);
   const [operation, whole] = [quantilesOf(forecast.operation), quantilesOf(forecast.batch)];
   const left = leftByCell(batch);
