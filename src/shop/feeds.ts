@@ -8,6 +8,8 @@ import { asMm, asSeconds, type Mm, type Rpm, type Seconds } from './quantities.t
 import { ALLOWANCE, FEED, POSITIVE_LENGTH, SPINDLE_SPEED, TOOL_DIAMETER } from './ranges.ts';
 import { type Range, type Result, refuseOutside, sureRow, whenSound } from './refusal.ts';
 import {
+  CARBIDE_LEAST_SHARE,
+  CARBIDE_MILL_FEEDS_MM,
   DEEP_HOLE_SHARES,
   DRILL_FEEDS,
   END_MILL_COLUMNS_IN,
@@ -70,15 +72,19 @@ function smallDrillFeed(diameter: Mm): FeedRange {
 }
 
 /**
- * Feed of one tooth of an HSS end mill.
+ * Feed of one tooth of an end mill.
  *
- * @param diameter above 0, at most 250 mm; sizes between columns in proportion, beyond 1 in as 1 in
- * @returns low end for a light mill (from memory), high end of common practice
+ * @param diameter above 0, at most 250 mm; sizes between columns in proportion, beyond the last column as that
+ * @param tool HSS when left out
+ * @returns for HSS the low end for a light mill (from memory), the high end of common practice; for carbide both of common
+ * practice, the high end on a rigid machine
  *
- * Example: 6 mm in mild steel is 0.02 to 0.048 mm; 10 mm in aluminium 0.058 to 0.08 mm.
+ * Example: 6 mm in mild steel is 0.02 to 0.048 mm; 10 mm in aluminium 0.058 to 0.08 mm; 10 mm carbide in mild steel 0.05 to
+ * 0.08 mm.
  */
-export function feedPerTooth(diameter: Mm, material: MaterialName): Result<FeedRange> {
+export function feedPerTooth(diameter: Mm, material: MaterialName, tool: 'HSS' | 'carbide' = 'HSS'): Result<FeedRange> {
   return whenSound([refuseOutside(diameter, TOOL_DIAMETER)], () => {
+    if (tool === 'carbide') return carbideToothFeed(diameter, material);
     const group = MILL_GROUP[material];
     const columns = END_MILL_COLUMNS_IN.map((inches, at) => [inches, sureRow(END_MILL_FEEDS_IN[group][at])] as const);
     const sheet = inchesToMm(between(mmToInches(diameter), columns));
@@ -94,6 +100,21 @@ export function feedPerTooth(diameter: Mm, material: MaterialName): Result<FeedR
       confirmed: false,
     };
   });
+}
+
+function carbideToothFeed(diameter: Mm, material: MaterialName): FeedRange {
+  const isTough = MILL_GROUP[material] === 'stainless steel';
+  const sheet = between(
+    diameter,
+    CARBIDE_MILL_FEEDS_MM.map(([size, steel, stainless]) => [size, isTough ? stainless : steel]),
+  );
+  const least = diameter * (isTough ? CARBIDE_LEAST_SHARE.stainless : CARBIDE_LEAST_SHARE.steel);
+  return {
+    low: asMm(Math.min(least, sheet)),
+    high: asMm(sheet),
+    source: 'common practice, carbide catalogue: the high end wants a rigid machine',
+    confirmed: false,
+  };
 }
 
 const MILL_GROUP: Readonly<Record<MaterialName, MillFeedGroup>> = {

@@ -53,7 +53,9 @@ export function parseLength(
   const read = readDrillName(tidy.value) ?? readMeasured(tidy.value, defaultUnit, range.what);
   if (!read.ok) return read;
   const problem = refuseOutside(read.value, range);
-  return problem === undefined ? read : refuse({ ...problem, found: `${problem.found} (${tidy.value})` });
+  if (problem === undefined) return read;
+  const isSame = [problem.found, problem.found.replace(/ mm$/u, '')].includes(tidy.value);
+  return refuse(isSame ? problem : { ...problem, found: `${problem.found} (${tidy.value})` });
 }
 
 /**

@@ -3,8 +3,8 @@
  * hole that travel must fit into the run-out left, or the tap breaks.
  */
 import { asMm, asRpm, asSeconds, type Mm, type Rpm, type Seconds } from './quantities.ts';
-import { ALLOWANCE, DURATION, PITCH, SPINDLE_SPEED } from './ranges.ts';
-import { type Refusal, type Result, refuseOutside, whenSound } from './refusal.ts';
+import { ALLOWANCE, PITCH, SPINDLE_SPEED } from './ranges.ts';
+import { type Range, type Refusal, type Result, refuseOutside, whenSound } from './refusal.ts';
 import { chooseSpeed, type SpeedChoice, type SpindleSpeeds, slowestSpeed } from './speeds.ts';
 
 /** How a spindle turns back: at a flick of the switch, after it has come to rest, or not at all. */
@@ -12,6 +12,15 @@ export type SpindleReverse = 'at once' | 'after stopping' | 'never';
 
 /** Fastest at which a tap is driven in on a spindle that never reverses, stopped, and backed out by hand: common practice. */
 const BACK_OUT_BY_HAND_LIMIT = asRpm(200);
+
+/** No spindle stands in no time: 0 would let every tap through. */
+const STOPPING_TIME: Range = {
+  what: 'stopping time',
+  unit: 's',
+  above: 0,
+  upTo: 120,
+  remedy: 'time the spindle: a few seconds',
+};
 
 /** Stopping time taken when nobody timed the spindle: a slow spindle with the tap's drag on it. From memory. */
 export const USUAL_STOPPING_TIME = asSeconds(1);
@@ -95,21 +104,12 @@ export function tappingSpeed(wanted: Rpm, speeds: SpindleSpeeds, reverse: Spindl
 
 const runOn = (speed: Rpm, pitch: Mm, stoppingTime: Seconds): Mm => asMm((speed * pitch * stoppingTime) / 60);
 
-/** The speed at which the tap would just fit; none when there is no room or the spindle stops in no time. */
+/** The speed at which the tap would just fit; none when there is no room. */
 function highest(run: TappingRun, left: Mm): { readonly highestSpeed?: Rpm } {
   const speed = (left * 60) / (run.pitch * run.stoppingTime);
-  return Number.isFinite(speed) && speed > 0 ? { highestSpeed: asRpm(speed) } : {};
+  return speed > 0 ? { highestSpeed: asRpm(speed) } : {};
 }
 
 function refuseRun(speed: Rpm, pitch: Mm, stoppingTime: Seconds): readonly (Refusal | undefined)[] {
-  return [
-    refuseOutside(speed, SPINDLE_SPEED),
-    refuseOutside(pitch, PITCH),
-    refuseOutside(stoppingTime, {
-      ...DURATION,
-      what: 'stopping time',
-      upTo: 120,
-      remedy: 'time the spindle: a few seconds',
-    }),
-  ];
+  return [refuseOutside(speed, SPINDLE_SPEED), refuseOutside(pitch, PITCH), refuseOutside(stoppingTime, STOPPING_TIME)];
 }

@@ -2,11 +2,13 @@ import { asDegrees, asMm, type Degrees, type Mm } from './quantities.ts';
 import { POSITIVE_LENGTH } from './ranges.ts';
 import { type Range, type Result, refuseOutside, whenSound } from './refusal.ts';
 
+/** Steepest that a sine bar is set here, in degrees. */
+const STEEPEST_DEG = 60;
 const TILT: Range = {
   what: 'angle',
   unit: 'deg',
   from: 0,
-  upTo: 60,
+  upTo: STEEPEST_DEG,
   remedy: 'above 45 deg a sine bar loses accuracy: set the complement instead',
 };
 const CENTRES: Range = { ...POSITIVE_LENGTH, what: 'distance between the rollers', upTo: 1000 };
@@ -31,6 +33,9 @@ export function sineBarStack(centres: Mm, angle: Degrees): Result<Mm> {
  * Example: 21.644 mm under 100 mm is 12.5 degrees.
  */
 export function sineBarAngle(centres: Mm, stack: Mm): Result<Degrees> {
-  const angle = (Math.asin(Math.min(1, stack / centres)) * 180) / Math.PI;
-  return whenSound([refuseOutside(centres, CENTRES), refuseOutside(angle, TILT)], () => asDegrees(angle));
+  const highest = centres * Math.sin((STEEPEST_DEG * Math.PI) / 180);
+  const range: Range = { what: 'stack', unit: 'mm', from: 0, upTo: Number(highest.toFixed(3)), remedy: TILT.remedy };
+  return whenSound([refuseOutside(centres, CENTRES), refuseOutside(stack, range)], () =>
+    asDegrees((Math.asin(stack / centres) * 180) / Math.PI),
+  );
 }

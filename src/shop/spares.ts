@@ -28,16 +28,16 @@ const GOOD: Range = {
 };
 const SCRAP: Range = {
   what: 'scrap rate',
-  unit: '',
+  unit: '%',
   from: 0,
-  upTo: 0.9,
+  upTo: 90,
   remedy: 'give the share of pieces that fail, such as 2 %',
 };
 const SURE: Range = {
   what: 'wanted certainty',
-  unit: '',
+  unit: '%',
   above: 0,
-  upTo: 0.9999,
+  upTo: 99.99,
   remedy: 'give a percentage such as 90 %; nothing is certain above 99.99 %',
 };
 
@@ -49,7 +49,11 @@ const SURE: Range = {
  * Example: 60 good at 2 % scrap, 90 % sure: start 63 (chance .962; 62 would give .872).
  */
 export function startsFor(good: number, scrapShare: number, sureShare: number): Result<Starts> {
-  const checks = [refuseUnlessWhole(good, GOOD), refuseOutside(scrapShare, SCRAP), refuseOutside(sureShare, SURE)];
+  const checks = [
+    refuseUnlessWhole(good, GOOD),
+    refuseOutside(scrapShare * 100, SCRAP),
+    refuseOutside(sureShare * 100, SURE),
+  ];
   return whenSound(checks, () => {
     let start = good;
     let logTerm = good * Math.log1p(-scrapShare);
@@ -76,7 +80,7 @@ export function chanceOfEnough(starts: number, good: number, scrapShare: number)
   const checks = [
     refuseUnlessWhole(starts, { ...GOOD, what: 'pieces started', from: 0, upTo: 100_000 }),
     refuseUnlessWhole(good, GOOD),
-    refuseOutside(scrapShare, SCRAP),
+    refuseOutside(scrapShare * 100, SCRAP),
   ];
   return whenSound(checks, () => {
     if (starts < good) return 0;

@@ -6,7 +6,7 @@ import { drillName } from './drill-sizes.ts';
 import { asMm, type Mm } from './quantities.ts';
 import { andThen, type Refusal, type Result, refuse } from './refusal.ts';
 import { basesOf, type EngagementBasis, engagementPercent, type MinorLimits, type Thread } from './threads.ts';
-import { formatLength, formatTrimmed, type LengthUnit } from './units.ts';
+import { formatLength, formatTrimmed, type LengthUnit, mmToInches } from './units.ts';
 
 /** Slack for a drill that is the limit itself, in mm: less than any drill is made to. */
 const SAME_MM = 0.0005;
@@ -71,11 +71,20 @@ function refuseTapDrill(thread: Thread, drill: Mm, unit: LengthUnit): Refusal | 
   };
 }
 
-/** Limits in words: `4.917 to 5.153 mm (ISO 965-1, 6H)` or `.130 to .139 in (ASME B1.1, class 2B)`. */
+/**
+ * Limits in words: `4.917 to 5.153 mm (ISO 965-1, 6H)` or `.130 to .139 in (ASME B1.1, class 2B)`. Inches have four decimals
+ * where three would hide a part of the limit: no. 0-80 is `.0465 to .0514 in`, not .047, which lies above its own drill.
+ */
 export function formatLimits(limits: MinorLimits, unit: LengthUnit): string {
-  const min = formatLength(limits.min, unit).replace(/ (?:mm|in)$/u, '');
-  return `${min} to ${formatLength(limits.max, unit)} (${limits.source})`;
+  const decimals = unit === 'inch' && [limits.min, limits.max].some(needsFourPlaces) ? 4 : 3;
+  const min = formatLength(limits.min, unit, decimals).replace(/ (?:mm|in)$/u, '');
+  return `${min} to ${formatLength(limits.max, unit, decimals)} (${limits.source})`;
 }
+
+const needsFourPlaces = (mm: Mm): boolean => {
+  const thousandths = mmToInches(mm) * 1000;
+  return Math.abs(thousandths - Math.round(thousandths)) > 1e-6;
+};
 
 /** Engagement in words: `90.5 % of 5H/8, 75.4 % of 3H/4`. */
 export const formatEngagement = (engagement: readonly Engagement[]): string =>

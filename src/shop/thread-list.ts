@@ -29,7 +29,9 @@ const METRIC_MAJOR = { what: 'metric thread', unit: 'mm', from: 1, upTo: 68, rem
 export function metricThread(major: number, pitch: number): Result<Thread> {
   const row = [...METRIC_COARSE, ...METRIC_FINE].find((known) => known.majorMm === major && known.pitchMm === pitch);
   if (row !== undefined) return { ok: true, value: fromMetricRow(row) };
-  const pitches = Object.keys(MINOR_TOLERANCE_6_MM).filter((known) => Number(known) <= 0.3 * major);
+  const pitches = Object.keys(MINOR_TOLERANCE_6_MM)
+    .filter((known) => Number(known) <= 0.3 * major)
+    .sort((a, b) => Number(a) - Number(b));
   const badPitch = pitches.includes(String(pitch))
     ? undefined
     : {

@@ -45,7 +45,9 @@ export function parseThread(given: QuantityText): Result<Thread> {
       remedy: `leave the class out: ${CLASSES}`,
     });
   }
-  return metricByName(text) ?? baByName(text) ?? inchByName(text);
+  const result = metricByName(text) ?? baByName(text) ?? inchByName(text);
+  if (result.ok || result.problem.found !== quoteText(text)) return result;
+  return refuse({ ...result.problem, found: quoteText(String(given).trim()) });
 }
 
 /** The names of all threads of the tables, for completions and messages. */

@@ -95,11 +95,16 @@ describe('reading a length', () => {
     },
   );
 
-  it('a refusal of range names the value as read and as written', () => {
-    const read = parseDiameter('400 mm', 'mm');
-    expect(read.ok ? '' : formatRefusal(read.problem)).toBe(
-      'tool diameter 400 mm (400 mm): allowed is above 0 mm, at most 250 mm; check the diameter and its unit',
+  it('a refusal of range names the value as read, and as written where that differs', () => {
+    const said = (text: string) => {
+      const read = parseDiameter(text, 'mm');
+      return read.ok ? '' : formatRefusal(read.problem);
+    };
+    expect(said('16 in')).toBe(
+      'tool diameter 406.4 mm (16 in): allowed is above 0 mm, at most 250 mm; check the diameter and its unit',
     );
+    expect(said('400 mm')).toContain('tool diameter 400 mm: allowed');
+    expect(said('400')).toContain('tool diameter 400 mm: allowed');
     expect(parseDiameter('0 mm', 'mm').ok).toBe(false);
     expect(parseDiameter('-3 mm', 'mm').ok).toBe(false);
   });

@@ -237,6 +237,20 @@ describe('cutting speeds to start from', () => {
     expect(STARTING_VALUE).toContain('starting value');
   });
 
+  // Woodworking charts, rpm by drill: softwood 3000 (6.35 to 9.5 mm) and 1500 (11.1 to 15.9 mm), hardwood half of it.
+  it.each([
+    [6.35, 3000, 1500],
+    [9.5, 3000, 1500],
+    [11.1, 1500, 750],
+    [15.9, 1500, 750],
+  ])('a drill of %f mm starts in wood no faster than about %f rpm', (diameter, softwood, hardwood) => {
+    const { start, high } = sureOf(cuttingSpeedAdvice('wood', 'drill'));
+    const rpm = sureOf(spindleSpeed(start, asMm(diameter)));
+    expect(rpm).toBeLessThan(softwood);
+    expect(rpm).toBeLessThan(1.2 * hardwood);
+    expect(sureOf(spindleSpeed(high, asMm(diameter)))).toBeGreaterThan(hardwood);
+  });
+
   it('no aluminium drilling speed is the misprinted 195 m/min or more', () => {
     const rows = CUTTING_SPEEDS.filter((row) => row.material === 'aluminium' && row.cut === 'drill');
     for (const row of rows) expect(row.unit === 'm/min' ? row.high : feetPerMinute(row.high)).toBeLessThan(125);

@@ -29,6 +29,12 @@ describe('judging a tap drill by the published minor limits', () => {
     expect(formatLimits(verdict.limits, 'inch')).toBe('.130 to .139 in (ASME B1.1, class 2B)');
   });
 
+  it('limits in inches show four places where three would hide a part of them (ASME B1.1: no. 0-80 .0465 to .0514)', () => {
+    expect(formatLimits(thread('no. 0-80 UNF').limits, 'inch')).toBe('.0465 to .0514 in (ASME B1.1, class 2B)');
+    expect(formatLimits(thread('1/4-20 UNC').limits, 'inch')).toBe('.196 to .207 in (ASME B1.1, class 2B)');
+    expect(formatLimits(thread('3/8 x 32 ME').limits, 'inch')).toContain('.3350 to .3510 in');
+  });
+
   it('the hole for 75 % of 5H/8 in M6 lies above the 6H maximum of 5.153 (ISO 965-1)', () => {
     const verdict = judge('M6', '5.188 mm');
     expect(verdict.kind).toBe('above-maximum');

@@ -183,6 +183,7 @@ describe('tapping under power', () => {
     { pitch: asMm(0) },
     { pitch: asMm(Number.NaN) },
     { stoppingTime: asSeconds(-1) },
+    { stoppingTime: asSeconds(0) },
     { stoppingTime: asSeconds(1e6) },
     { runOutLeft: asMm(-1) },
     { runOutLeft: asMm(Number.NaN) },

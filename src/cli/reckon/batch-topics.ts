@@ -58,6 +58,13 @@ const loads: Topic = {
     { name: 'along', value: 'LENGTH', meaning: 'size of a piece along the jaws' },
     { name: 'gap', value: 'LENGTH', meaning: 'between neighbours along the jaws; 0 when left out' },
   ],
+  apart: [
+    ['a-load', 'opening'],
+    ['a-load', 'jaws'],
+    ['a-load', 'across'],
+    ['a-load', 'along'],
+    ['a-load', 'gap'],
+  ],
   needs: [['pieces'], ['a-load', 'opening'], ['a-load', 'jaws'], ['a-load', 'across'], ['a-load', 'along']],
   example: 'loads --pieces 63 --opening "3.5 in" --jaws "4 in" --across "1.5 in" --along "2.5 in"',
   run: (asked) =>

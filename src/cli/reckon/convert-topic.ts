@@ -16,6 +16,7 @@ const convert: Topic = {
     { name: 'angle', value: 'ANGLE', meaning: '"23 deg 41 min" or 23.6833' },
   ],
   needs: [['length', 'cutting-speed', 'angle']],
+  apart: [['length', 'cutting-speed', 'angle']],
   example: 'convert --length "no. 7"',
   run: (asked) => {
     if (asked.given.has('length')) {

@@ -1,7 +1,7 @@
 /** The topic of cones: spot, chamfer, countersink, screw heads. */
 import { coneDepth, coneMouth, coneTravelInHole } from '../../shop/cones.ts';
 import { countersunkHead, mouthForHead, parseHeadStandard } from '../../shop/countersunk-heads.ts';
-import { asDegrees, asMm, type Mm } from '../../shop/quantities.ts';
+import { asDegrees, asMm, type Degrees, type Mm } from '../../shop/quantities.ts';
 import { andThen, answer, type Result } from '../../shop/refusal.ts';
 import { allowance, diameter, plainText, pointAngle, positiveLength } from './readers.ts';
 import { type Asked, type Field, read, readIf, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
@@ -17,10 +17,19 @@ export const countersink: Topic = {
     { name: 'tip', value: 'LENGTH', meaning: 'flat at the tip; 0 (sharp) when left out' },
     { name: 'hole', value: 'LENGTH', meaning: 'diameter of a hole already there: travel from first touch' },
     { name: 'head', value: 'STANDARD', meaning: 'screw head instead of --top: "ISO 10642", "ISO 7046", "DIN 963"' },
-    { name: 'screw', value: 'SIZE', meaning: 'with --head: M5' },
-    { name: 'below', value: 'LENGTH', meaning: 'with --head: how far below the face; 0 (flush) when left out' },
+    { name: 'screw', value: 'SIZE', meaning: 'with --head: M5', with: ['head'] },
+    {
+      name: 'below',
+      value: 'LENGTH',
+      meaning: 'with --head: how far below the face; 0 (flush) when left out',
+      with: ['head'],
+    },
   ],
   needs: [['top', 'depth', 'head']],
+  apart: [
+    ['top', 'depth', 'head'],
+    ['depth', 'hole'],
+  ],
   example: 'countersink --top "8 mm" --angle 90 --tip "1 mm"',
   run: (asked) =>
     withAll(
@@ -29,10 +38,11 @@ export const countersink: Topic = {
         tip: readOr(asked, 'tip', allowance, asMm(0)),
         hole: readIf(asked, 'hole', diameter),
         depth: readIf(asked, 'depth', positiveLength),
-        mouth: wantedMouth(asked),
+        wanted: wantedMouth(asked),
       },
-      ({ angle, tip, hole, depth, mouth }): Result<TopicAnswer> => {
+      ({ angle, tip, hole, depth, wanted }): Result<TopicAnswer> => {
         const cone = { angle, tip };
+        const mouth = wanted && { ...wanted, words: [...wanted.words, ...otherAngle(wanted, angle)] };
         if (mouth === undefined) {
           return andThen(coneMouth(depth ?? asMm(0), cone), (top) =>
             answer({
@@ -69,8 +79,16 @@ export const countersink: Topic = {
     ),
 };
 
+/** A cone of another angle than the head's touches it only at the rim or under it. */
+const otherAngle = ({ headAngle }: Mouth, angle: Degrees): readonly string[] =>
+  headAngle === undefined || headAngle === angle
+    ? []
+    : [`the head has ${sayNumber(headAngle)} deg, this tool ${sayNumber(angle)}: take a tool of the head's angle`];
+
 interface Mouth {
   readonly top: Mm;
+  /** Of a screw head. */
+  readonly headAngle?: Degrees;
   readonly words: readonly string[];
   readonly fields: { readonly [name: string]: Field };
 }
@@ -91,6 +109,7 @@ function wantedMouth(asked: Asked): Result<Mouth | undefined> {
         andThen(mouthForHead(head, below), (top) =>
           answer({
             top,
+            headAngle: head.angle,
             words: [
               `${head.standard} ${head.size}: sharp head ${sayLength(head.sharp, asked.unit)}, ${below === 0 ? 'flush' : `${sayLength(below, asked.unit)} below the face`}; top ${sayLength(top, asked.unit)}`,
               ...(head.withdrawn

@@ -14,7 +14,7 @@ import {
 import { findMaterial } from '../../shop/materials.ts';
 import { asMm, asRpm, asSeconds, type Mm, type Rpm } from '../../shop/quantities.ts';
 import { andThen, answer, type Result } from '../../shop/refusal.ts';
-import { formatDuration } from '../../shop/units.ts';
+import { formatDuration, MM_PER_INCH } from '../../shop/units.ts';
 import {
   allowance,
   diameter,
@@ -26,7 +26,7 @@ import {
   wholeNumber,
 } from './readers.ts';
 import { type Asked, read, readIf, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
-import { sayLength, sayNumber } from './words.ts';
+import { sayCount, sayLength, sayNumber, saySource } from './words.ts';
 
 const DRILL_CUTS = ['drill', 'spot', 'ream', 'countersink', 'chamfer', 'counterbore'] as const;
 
@@ -36,7 +36,8 @@ export const feed: Topic = {
   flags: [
     { name: 'diameter', value: 'LENGTH', meaning: 'diameter of the tool' },
     { name: 'cut', value: 'KIND', meaning: `${DRILL_CUTS.join(', ')} or mill; drill when left out` },
-    { name: 'material', value: 'NAME', meaning: 'for a mill: what is cut' },
+    { name: 'material', value: 'NAME', meaning: 'for a mill: what is cut; mild steel when left out' },
+    { name: 'tool', value: 'KIND', meaning: 'for a mill: HSS or carbide; HSS when left out' },
     { name: 'teeth', value: 'NUMBER', meaning: 'for a mill: its teeth; 2 when left out' },
     { name: 'speed', value: 'RPM', meaning: 'spindle speed: gives the rate' },
     {
@@ -56,9 +57,11 @@ export const feed: Topic = {
         travel: readIf(asked, 'travel', positiveLength),
         teeth: readOr(asked, 'teeth', wholeNumber, 2),
         material: readOr(asked, 'material', findMaterial, 'mild steel' as const),
+        kind: readOr(asked, 'tool', oneOf(['HSS', 'carbide'] as const), 'HSS' as const),
       },
-      ({ tool, cut, rpm, travel, teeth, material }) => {
-        const range = cut === 'mill' ? feedPerTooth(tool, material) : feedPerTurn(tool, cut);
+      ({ tool, cut, rpm, travel, teeth, material, kind }) => {
+        const range = cut === 'mill' ? feedPerTooth(tool, material, kind) : feedPerTurn(tool, cut);
+        const about = cut === 'mill' ? [`${kind} mill of ${sayCount(teeth, 'tooth', 'teeth')} in ${material}`] : [];
         const each = cut === 'mill' ? teeth : 1;
         return withAll(
           {
@@ -70,7 +73,7 @@ export const feed: Topic = {
           },
           ({ low, high, ...found }) => {
             const rate = low === undefined || high === undefined ? undefined : { low, high };
-            return answer(feedAnswer(asked, cut === 'mill' ? 'tooth' : 'turn', { ...found, rate }));
+            return answer(feedAnswer(asked, cut === 'mill' ? 'tooth' : 'turn', { ...found, rate, about }));
           },
         );
       },
@@ -82,26 +85,37 @@ interface FeedParts {
   readonly rate: { readonly low: number; readonly high: number } | undefined;
   readonly feel: SecondsToFeel | undefined;
   readonly peck: PeckAdvice | undefined;
+  /** What a mill's feed was taken for. */
+  readonly about: readonly string[];
 }
 
-function feedAnswer(asked: Asked, per: 'turn' | 'tooth', { range, rate, feel, peck }: FeedParts): TopicAnswer {
+function feedAnswer(asked: Asked, per: 'turn' | 'tooth', { range, rate, feel, peck, about }: FeedParts): TopicAnswer {
   const words = [
     `${sayLength(range.low, asked.unit)} to ${sayLength(range.high, asked.unit)} a ${per}`,
-    ...(rate === undefined ? [] : [`${sayNumber(rate.low, 1)} to ${sayNumber(rate.high, 1)} mm/min`]),
+    ...(rate === undefined ? [] : [sayRate(rate, asked)]),
     ...(feel === undefined
       ? []
       : [`${formatDuration(feel.quickest)} to ${formatDuration(feel.slowest)} for the travel`]),
   ];
-  const source = `${range.confirmed ? 'source' : 'common practice'}: ${range.source}; ${STARTING_VALUE}`;
+  const source = `${saySource(range.source, range.confirmed)}; ${STARTING_VALUE}`;
   return {
     text: words.join('; '),
-    working: [source, ...sayPeck(peck, asked)],
+    working: [...about, source, ...sayPeck(peck, asked)],
     fields: {
       [`feed_per_${per}_low_mm`]: range.low,
       [`feed_per_${per}_high_mm`]: range.high,
       ...(rate === undefined ? {} : { feed_low_mm_per_min: rate.low, feed_high_mm_per_min: rate.high }),
       ...(feel === undefined ? {} : { quickest_s: feel.quickest, slowest_s: feel.slowest }),
-      ...(peck === undefined ? {} : { chip_clearings: peck.withdrawals }),
+      ...(peck === undefined
+        ? {}
+        : {
+            chip_clearings: peck.withdrawals,
+            first_feed_mm: peck.first,
+            next_feed_mm: peck.next,
+            depth_in_diameters: peck.depthInDiameters,
+            deep_hole_speed_percent: peck.speedShare * 100,
+            deep_hole_feed_percent: peck.feedShare * 100,
+          }),
       starting_value: true,
       confirmed: range.confirmed,
     },
@@ -125,10 +139,18 @@ const feelOf = (range: FeedResult, rpm: Rpm | undefined, travel: Mm | undefined,
       : secondsToFeel(travel, rpm, { low: asMm(found.low * teeth), high: asMm(found.high * teeth) }),
   );
 
+/** A feed rate in the reader's unit: `38.1 to 76.2 mm/min`, `5.4 to 10.8 in/min`. */
+function sayRate({ low, high }: { readonly low: number; readonly high: number }, asked: Asked): string {
+  const per = asked.unit === 'mm' ? 1 : MM_PER_INCH;
+  return `${sayNumber(low / per, 1)} to ${sayNumber(high / per, 1)} ${asked.unit === 'mm' ? 'mm' : 'in'}/min`;
+}
+
 function sayPeck(peck: PeckAdvice | undefined, asked: Asked): readonly string[] {
   if (peck === undefined || peck.withdrawals === 0) return [];
+  const depth = `${sayNumber(peck.depthInDiameters, 1)} diameters deep`;
   return [
-    `clear the chips ${peck.withdrawals} times: ${sayLength(peck.first, asked.unit)} first, then ${sayLength(peck.next, asked.unit)} at a time (common practice)`,
+    `${depth}: ${sayNumber(peck.speedShare * 100, 0)} % of the speed and ${sayNumber(peck.feedShare * 100, 0)} % of the feed (drilling reference guide); the times above are without that`,
+    `clear the chips ${sayCount(peck.withdrawals, 'time')}: ${sayLength(peck.first, asked.unit)} first, then ${sayLength(peck.next, asked.unit)} at a time (common practice)`,
   ];
 }
 
@@ -140,12 +162,13 @@ export const time: Topic = {
     { name: 'speed', value: 'RPM', meaning: 'spindle speed' },
     { name: 'feed', value: 'FEED', meaning: 'feed of a turn: 0.1 mm/rev' },
     { name: 'tooth-feed', value: 'FEED', meaning: 'instead: feed of a tooth, 0.02 mm/tooth, with --teeth' },
-    { name: 'teeth', value: 'NUMBER', meaning: 'teeth of the cutter; 2 when left out' },
+    { name: 'teeth', value: 'NUMBER', meaning: 'teeth of the cutter; 2 when left out', with: ['tooth-feed'] },
     { name: 'approach', value: 'LENGTH', meaning: 'way at feed before the cut; 0 when left out' },
     { name: 'overrun', value: 'LENGTH', meaning: 'way at feed past its end; 0 when left out' },
     { name: 'passes', value: 'NUMBER', meaning: 'passes; 1 when left out' },
   ],
   needs: [['length'], ['speed'], ['feed', 'tooth-feed']],
+  apart: [['feed', 'tooth-feed']],
   example: 'time --length "25 mm" --speed 800 --feed "0.1 mm/rev" --approach "2 mm"',
   run: (asked) =>
     withAll(

@@ -5,17 +5,19 @@ import { drillName } from '../../shop/drill-sizes.ts';
 import {
   BREAKTHROUGH_ALLOWANCE,
   blindHole,
-  isThinStock,
   pointLength,
   throughTravel,
   tipDepth,
   USUAL_POINT_ANGLE,
 } from '../../shop/drilling.ts';
+import { type GrabRisk, grabRisks } from '../../shop/grabbing.ts';
+import { findMaterial } from '../../shop/materials.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { judgeReamingStock, reamingDrill } from '../../shop/reaming.ts';
 import { andThen, answer, type Result } from '../../shop/refusal.ts';
 import { countersink } from './countersink-topic.ts';
 import { allowance, diameter, pointAngle, positiveLength } from './readers.ts';
+import { sayTapDrill } from './thread-words.ts';
 import { type Asked, type Field, read, readIf, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
 import { sayBoth, sayLength, sayNumber } from './words.ts';
 
@@ -26,11 +28,19 @@ const drill: Topic = {
     { name: 'diameter', value: 'LENGTH', meaning: 'diameter of the drill, or its name: "no. 7", "letter F"' },
     { name: 'angle', value: 'ANGLE', meaning: 'included angle of the point; 118 deg when left out' },
     { name: 'through', value: 'LENGTH', meaning: 'thickness to drill through' },
-    { name: 'allowance', value: 'LENGTH', meaning: 'with --through: past the point; 1 mm when left out' },
+    {
+      name: 'allowance',
+      value: 'LENGTH',
+      meaning: 'with --through: past the point; 1 mm when left out',
+      with: ['through'],
+    },
     { name: 'depth', value: 'LENGTH', meaning: 'blind: depth of full diameter' },
-    { name: 'thickness', value: 'LENGTH', meaning: 'with --depth: of the part, gives the floor' },
+    { name: 'thickness', value: 'LENGTH', meaning: 'with --depth: of the part, gives the floor', with: ['depth'] },
+    { name: 'material', value: 'NAME', meaning: 'says where a drill grabs in it' },
+    { name: 'hole', value: 'LENGTH', meaning: 'a hole already there, to be opened: says when the drill grabs' },
   ],
   needs: [['diameter']],
+  apart: [['through', 'depth']],
   example: 'drill --diameter "10 mm" --angle 118 --through "6 mm"',
   run: (asked) =>
     withAll(
@@ -41,20 +51,29 @@ const drill: Topic = {
         past: readOr(asked, 'allowance', allowance, BREAKTHROUGH_ALLOWANCE),
         depth: readIf(asked, 'depth', positiveLength),
         thickness: readIf(asked, 'thickness', positiveLength),
+        material: readIf(asked, 'material', findMaterial),
+        hole: readIf(asked, 'hole', diameter),
       },
-      ({ size, angle, through, past, depth, thickness }) => {
+      ({ size, angle, through, past, depth, thickness, material, hole }) => {
         const tool = { diameter: size, angle };
-        return andThen(pointLength(size, angle), (point) => {
+        const place = {
+          drill: tool,
+          ...(material && { material }),
+          ...(through && { thickness: through }),
+          ...(hole && { hole }),
+        };
+        return withAll({ point: pointLength(size, angle), risks: grabRisks(place) }, ({ point, risks }) => {
           const base = {
             point,
-            fields: { point_length_mm: point, diameter_mm: size, angle_deg: angle },
+            fields: { point_length_mm: point, diameter_mm: size, angle_deg: angle, grabs: risks },
+            risks: risks.map((risk) => GRABS[risk]),
             sum: `point ${sayLength(point, asked.unit)} = d/2 / tan(${sayNumber(angle)}/2 deg)`,
           };
           if (through !== undefined) return throughAnswer(asked, base, tool, through, past);
           if (depth !== undefined) return blindAnswer(asked, base, tool, depth, thickness);
           return answer({
             text: `point ${sayLength(point, asked.unit)} long`,
-            working: [base.sum],
+            working: [base.sum, ...base.risks],
             fields: base.fields,
           });
         });
@@ -66,23 +85,36 @@ interface DrillBase {
   readonly point: Mm;
   readonly fields: { readonly [name: string]: Field };
   readonly sum: string;
+  /** Why the drill may grab there, in words. */
+  readonly risks: readonly string[];
 }
+
+const GRABS: Readonly<Record<GrabRisk, string>> = {
+  'thin stock':
+    'thin stock: the point is longer than the stock is thick, so the drill grabs: clamp, back with scrap, ease the feed',
+  brass: 'brass: dull the lips to no rake, or the drill pulls itself in; clamp the part (common practice)',
+  'opening a hole':
+    'the hole is only slightly smaller: such a drill grabs most; clamp the part, hold the feed back (common practice)',
+};
+
 type Tool = Parameters<typeof throughTravel>[1];
 
 const throughAnswer = (asked: Asked, base: DrillBase, tool: Tool, thickness: Mm, past: Mm): Result<TopicAnswer> =>
-  withAll({ travel: throughTravel(thickness, tool, past), thin: isThinStock(thickness, tool) }, ({ travel, thin }) =>
+  andThen(throughTravel(thickness, tool, past), (travel) =>
     answer({
       text: `wind ${sayLength(travel, asked.unit)} from touching the top`,
       working: [
         base.sum,
         `${sayLength(thickness, asked.unit)} thickness + ${sayLength(base.point, asked.unit)} point + ${sayLength(past, asked.unit)} past it`,
-        ...(thin
-          ? [
-              'thin stock: the point is longer than the stock is thick, so the drill grabs: clamp, back with scrap, ease the feed',
-            ]
-          : []),
+        ...base.risks,
       ],
-      fields: { ...base.fields, travel_mm: travel, thickness_mm: thickness, allowance_mm: past, thin_stock: thin },
+      fields: {
+        ...base.fields,
+        travel_mm: travel,
+        thickness_mm: thickness,
+        allowance_mm: past,
+        thin_stock: base.point > thickness,
+      },
     }),
   );
 
@@ -107,7 +139,7 @@ function blindAnswer(
             : [`breaks through: the tip comes out by ${sayLength(hole.pastFarFace, asked.unit)}`];
       return answer({
         text: [`tip at ${sayLength(tip, asked.unit)}`, ...floor].join('; '),
-        working: [base.sum, `full diameter to ${sayLength(depth, asked.unit)}, the point beyond it`],
+        working: [base.sum, `full diameter to ${sayLength(depth, asked.unit)}, the point beyond it`, ...base.risks],
         fields: {
           ...base.fields,
           tip_depth_mm: tip,
@@ -157,9 +189,7 @@ const reamingVerdict = (asked: Asked, reamer: Mm, tried: Mm): Result<TopicAnswer
         verdict.kind === 'sound'
           ? `sound: leaves ${sayLength(verdict.stock, asked.unit)} on the diameter`
           : `${verdict.kind}: leaves ${sayLength(verdict.stock, asked.unit)}; ${sayLength(verdict.wanted.least, asked.unit)} to ${sayLength(verdict.wanted.most, asked.unit)} is wanted`,
-      working: [
-        `${sayLength(reamer, asked.unit)} - ${sayLength(tried, asked.unit)} (${drillName(tried)}), common practice`,
-      ],
+      working: [`${sayLength(reamer, asked.unit)} - ${sayTapDrill(tried, drillName(tried), asked)}, common practice`],
       fields: { stock_on_diameter_mm: verdict.stock, verdict: verdict.kind, reamer_mm: reamer, drill_mm: tried },
     }),
   );

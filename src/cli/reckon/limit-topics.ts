@@ -170,7 +170,7 @@ const stackAnswer = (asked: Asked, found: Stack): TopicAnswer => ({
 
 const linkList = (text: string, unit: Asked['unit']): Result<readonly Link[]> =>
   readEach(text.split(','), (part) => {
-    const [size = '', by, ...more] = part.split('+-');
+    const [size = '', by, ...more] = part.split(/\+-|\+\/-|±/u);
     if (by === undefined || more.length > 0) {
       return refuse({
         what: 'links',

@@ -35,7 +35,10 @@ const dial: Topic = {
             answer({
               text: `${formatDialReading(reading)} (turns + divisions)`,
               working: [
-                `one division is ${sayNumber(perTurn / divisions, 5)} mm; the reading stands for ${sayLength(reading.stands, asked.unit)}`,
+                `one division is ${asked.unit === 'mm' ? `${sayNumber(perTurn / divisions, 5)} mm` : sayLength(perTurn / divisions, 'inch')}; the reading stands for ${sayLength(reading.stands, asked.unit)}`,
+                ...(reading.side === 'at zero'
+                  ? []
+                  : [`from zero turn so that the dial counts ${reading.side === 'above' ? 'up' : 'down'}`]),
                 `reach it from the side from which zero was touched: coming the other way, wind ${past} divisions past and come back`,
               ],
               fields: {
@@ -116,6 +119,7 @@ const sine: Topic = {
     { name: 'stack', value: 'LENGTH', meaning: 'instead: the angle that this stack gives' },
   ],
   needs: [['centres'], ['angle', 'stack']],
+  apart: [['angle', 'stack']],
   example: 'sine --centres "100 mm" --angle 12.5',
   run: (asked) =>
     andThen(read(asked, 'centres', positiveLength), (centres) =>

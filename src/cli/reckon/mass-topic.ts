@@ -1,6 +1,6 @@
 /** The topic of the mass of stock. */
 import { andThen, answer, type Result, refuse } from '../../shop/refusal.ts';
-import { densityOf, massOfStock, type Section } from '../../shop/stock-mass.ts';
+import { densityOf, massOfStock, type Section, sectionArea } from '../../shop/stock-mass.ts';
 import { diameter, lengthList, positiveLength, wholeNumber } from './readers.ts';
 import { type Asked, read, readIf, readOr, type Topic, withAll } from './topic.ts';
 import { sayCount, sayLength, sayNumber } from './words.ts';
@@ -13,13 +13,17 @@ export const mass: Topic = {
     { name: 'square', value: 'LENGTH', meaning: 'side of a square bar' },
     { name: 'hexagon', value: 'LENGTH', meaning: 'width across flats' },
     { name: 'flat', value: 'WIDTH,THICKNESS', meaning: 'a flat bar: "40 mm, 10 mm"' },
-    { name: 'wall', value: 'LENGTH', meaning: 'with --round: wall of a tube' },
+    { name: 'wall', value: 'LENGTH', meaning: 'with --round: wall of a tube', with: ['round'] },
     { name: 'length', value: 'LENGTH', meaning: 'length of one piece' },
     { name: 'material', value: 'NAME', meaning: 'its usual density, from memory' },
     { name: 'density', value: 'KG/M3', meaning: 'instead: kilograms in a cubic metre' },
     { name: 'pieces', value: 'NUMBER', meaning: 'pieces; 1 when left out' },
   ],
   needs: [['round', 'square', 'hexagon', 'flat'], ['length'], ['material', 'density']],
+  apart: [
+    ['round', 'square', 'hexagon', 'flat'],
+    ['material', 'density'],
+  ],
   example: 'mass --round "20 mm" --length "1000 mm" --material "mild steel"',
   run: (asked) =>
     withAll(
@@ -30,13 +34,20 @@ export const mass: Topic = {
         pieces: readOr(asked, 'pieces', wholeNumber, 1),
       },
       ({ section, length, density, pieces }) =>
-        andThen(massOfStock(section, length, density, pieces), (kg) =>
+        withAll({ kg: massOfStock(section, length, density, pieces), area: sectionArea(section) }, ({ kg, area }) =>
           answer({
             text: `${sayNumber(kg, 3)} kg (${sayNumber(kg / KG_PER_LB, 2)} lb)`,
             working: [
-              `${section.kind}, ${sayLength(length, asked.unit)}, ${sayCount(pieces, 'piece')}, ${density} kg/m3${asked.given.has('density') ? '' : ' (from memory)'}`,
+              `${section.kind}, ${sayNumber(area)} mm2 x ${sayLength(length, asked.unit)}, ${sayCount(pieces, 'piece')}, ${density} kg/m3${asked.given.has('density') ? '' : ' (from memory)'}`,
             ],
-            fields: { mass_kg: kg, mass_lb: kg / KG_PER_LB, density_kg_per_m3: density, length_mm: length, pieces },
+            fields: {
+              mass_kg: kg,
+              mass_lb: kg / KG_PER_LB,
+              area_mm2: area,
+              density_kg_per_m3: density,
+              length_mm: length,
+              pieces,
+            },
           }),
         ),
     ),

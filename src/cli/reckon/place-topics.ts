@@ -143,6 +143,7 @@ const mirror: Topic = {
     { name: 'y', value: 'LENGTH', meaning: 'or about the line at this Y' },
   ],
   needs: [['points'], ['x', 'y']],
+  apart: [['x', 'y']],
   example: 'mirror --points "10,5; 20,5" --x "30 mm"',
   run: (asked) =>
     withAll(
@@ -194,6 +195,10 @@ const polar: Topic = {
   needs: [
     ['radius', 'point'],
     ['angle', 'point'],
+  ],
+  apart: [
+    ['point', 'radius'],
+    ['point', 'angle'],
   ],
   example: 'polar --radius "20 mm" --angle 30',
   run: (asked) =>

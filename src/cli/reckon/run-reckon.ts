@@ -51,7 +51,7 @@ function unknownTopic(name: string, io: ReckonIo): number {
 
 function runTopic(topic: Topic, args: readonly string[], io: ReckonIo): number {
   const words = readWords(topic, args);
-  const usage = typeof words === 'string' ? words : missingFlags(topic, words.given);
+  const usage = typeof words === 'string' ? words : complaintAboutFlags(topic, words.given);
   if (typeof words === 'string' || usage !== undefined) {
     io.err(
       `millside reckon ${topic.name}: ${printableWords(usage ?? '')}. See millside reckon ${topic.name} --help.\n`,
@@ -131,7 +131,7 @@ function joinNegativeValues(args: readonly string[], names: readonly string[]): 
 const NAMES: readonly string[] = ['head', 'basis', 'zone', 'material', 'cutting-speed'];
 const INCHES = /\d ?(?:in|inch|inches|")(?![a-z])|\d\/\d+\s*$|\bno\. ?\d|#\d/iu;
 /** A thread or screw of an inch series: it begins with a number, and is not BA. */
-const INCH_THREAD = /^\s*(?:no\b|#|\.|\d)(?!.*\bba\s*$)/iu;
+const INCH_THREAD = /^\s*(?:no\b|#|\.|\d)(?!.*b\.?a\.?\s*$)/iu;
 
 /** The unit of bare lengths and of the answer where `--units` says nothing: inch when a value is written in inches. */
 function unitOf(given: ReadonlyMap<string, string>): LengthUnit {
@@ -139,6 +139,18 @@ function unitOf(given: ReadonlyMap<string, string>): LengthUnit {
     flag === 'thread' || flag === 'screw' ? INCH_THREAD.test(text) : !NAMES.includes(flag) && INCHES.test(text),
   );
   return speaksInches ? 'inch' : 'mm';
+}
+
+/** What is wrong with the flags together: some missing, two that contradict each other, one that nothing would read. */
+function complaintAboutFlags(topic: Topic, given: ReadonlyMap<string, string>): string | undefined {
+  const at = (flags: readonly string[]): readonly string[] => flags.filter((flag) => given.has(flag));
+  const clash = topic.apart?.map(at).find((flags) => flags.length > 1);
+  if (clash !== undefined) return `${clash.map((flag) => `--${flag}`).join(' and ')} do not go together`;
+  const idle = topic.flags.find(
+    (flag) => given.has(flag.name) && flag.with !== undefined && at(flag.with).length === 0,
+  );
+  if (idle !== undefined) return `--${idle.name} goes with ${idle.with?.map((flag) => `--${flag}`).join(' or ')}`;
+  return missingFlags(topic, given);
 }
 
 function missingFlags(topic: Topic, given: ReadonlyMap<string, string>): string | undefined {

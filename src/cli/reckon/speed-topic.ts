@@ -9,7 +9,7 @@ import { chooseSpeed, cuttingSpeedAt, type SpeedChoice, type SpindleSpeeds, spin
 import { asFeetPerMinute, formatCuttingSpeed } from '../../shop/units.ts';
 import { diameter, oneOf, REVERSES, spindleSpeeds, spindleSpeedText } from './readers.ts';
 import { type Asked, type Field, read, readIf, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
-import { sayLength, sayNumber } from './words.ts';
+import { sayLength, sayNumber, saySource } from './words.ts';
 
 const CUTS: readonly Cut[] = ['drill', 'spot', 'ream', 'countersink', 'chamfer', 'counterbore', 'mill', 'tap'];
 const TOOLS: readonly ToolMaterial[] = ['HSS', 'carbide', 'carbon steel'];
@@ -20,18 +20,29 @@ export const speed: Topic = {
   flags: [
     { name: 'diameter', value: 'LENGTH', meaning: 'diameter of the tool; of a cone the largest that it cuts' },
     { name: 'cutting-speed', value: 'SPEED', meaning: 'm/min or ft/min, unit required' },
-    { name: 'material', value: 'NAME', meaning: 'instead of a cutting speed: a starting value for this material' },
+    { name: 'material', value: 'NAME', meaning: 'its starting value; with a cutting speed: judges that' },
     { name: 'cut', value: 'KIND', meaning: `${CUTS.join(', ')}; drill when left out` },
-    { name: 'tool', value: 'KIND', meaning: `with --material: ${TOOLS.join(', ')}; HSS when left out` },
+    {
+      name: 'tool',
+      value: 'KIND',
+      meaning: `with --material: ${TOOLS.join(', ')}; HSS when left out`,
+      with: ['material'],
+    },
     { name: 'speeds', value: 'RPM,…', meaning: 'speeds that the machine has: 90,150,240 or "100 to 2000"' },
     {
       name: 'reverses',
       value: 'HOW',
       meaning: `with --cut tap and --speeds: ${REVERSES.join(', ')}; after stopping when left out`,
+      with: ['speeds'],
     },
     { name: 'rpm', value: 'RPM', meaning: 'the other way round: the cutting speed at this spindle speed' },
   ],
   needs: [['diameter'], ['cutting-speed', 'material', 'rpm']],
+  apart: [
+    ['rpm', 'cutting-speed'],
+    ['rpm', 'material'],
+    ['rpm', 'speeds'],
+  ],
   example: 'speed --cutting-speed "30 m/min" --diameter "10 mm" --speeds 90,150,240,400,680,1100',
   run: (asked) => {
     if (asked.given.has('rpm')) return cuttingSpeedAnswer(asked);
@@ -58,11 +69,22 @@ interface WantedSpeed {
 }
 
 function wantedCuttingSpeed(asked: Asked): Result<WantedSpeed> {
-  if (asked.given.has('cutting-speed')) {
-    return andThen(read(asked, 'cutting-speed', parseCuttingSpeed), (given) =>
-      answer({ speed: given, words: [], fields: {} }),
-    );
-  }
+  if (!asked.given.has('cutting-speed')) return startingSpeed(asked);
+  return andThen(read(asked, 'cutting-speed', parseCuttingSpeed), (given) => {
+    if (!asked.given.has('material')) return answer<WantedSpeed>({ speed: given, words: [], fields: {} });
+    return andThen(startingSpeed(asked), (start) => {
+      const times = given / start.high;
+      const mixedUp =
+        times > MIXED_UP_FROM ? [`${sayNumber(times, 1)} times the high end: is it ft/min, written as m/min?`] : [];
+      return answer({ ...start, speed: given, words: [...mixedUp, ...start.words] });
+    });
+  });
+}
+
+/** From so many times the high end of the range on, a stated speed looks like ft/min read as m/min (3.28 times). */
+const MIXED_UP_FROM = 1.5;
+
+function startingSpeed(asked: Asked): Result<WantedSpeed & { readonly high: MetresPerMinute }> {
   return withAll(
     {
       material: read(asked, 'material', findMaterial),
@@ -73,9 +95,10 @@ function wantedCuttingSpeed(asked: Asked): Result<WantedSpeed> {
       andThen(cuttingSpeedAdvice(material, cut, tool), (advice) =>
         answer({
           speed: advice.start,
+          high: advice.high,
           words: [
-            `${cut}, ${material}, ${tool}: ${formatCuttingSpeed(advice.low, asked.unit)} to ${formatCuttingSpeed(advice.high, asked.unit)}, ${STARTING_VALUE}`,
-            `${advice.confirmed ? 'source' : 'common practice'}: ${advice.basis}`,
+            `${cut}, ${material}, ${tool}: ${sayRange(advice.low, advice.high, asked)}, ${STARTING_VALUE}`,
+            saySource(advice.basis, advice.confirmed),
           ],
           fields: {
             material,
@@ -91,6 +114,11 @@ function wantedCuttingSpeed(asked: Asked): Result<WantedSpeed> {
       ),
   );
 }
+
+const sayRange = (low: MetresPerMinute, high: MetresPerMinute, asked: Asked): string =>
+  low === high
+    ? formatCuttingSpeed(low, asked.unit)
+    : `${formatCuttingSpeed(low, asked.unit)} to ${formatCuttingSpeed(high, asked.unit)}`;
 
 interface SpeedParts {
   readonly tool: Mm;

@@ -1,6 +1,7 @@
 /** Topics about bar stock: blanks and cut lists. */
 import { type BarCut, type CutList, cutList } from '../../shop/cut-list.ts';
-import { asMm } from '../../shop/quantities.ts';
+import { sawNames, usualKerf } from '../../shop/kerfs.ts';
+import { asMm, type Mm } from '../../shop/quantities.ts';
 import { andThen, answer, type Result } from '../../shop/refusal.ts';
 import { barsNeeded, blankLength, blanksPerBar, type SawRules } from '../../shop/stock.ts';
 import { allowance, type CountedLength, countedLengths, oneOf, positiveLength, wholeNumber } from './readers.ts';
@@ -9,6 +10,7 @@ import { sayCount, sayLength } from './words.ts';
 
 const SAW_FLAGS = [
   { name: 'kerf', value: 'LENGTH', meaning: 'width of the cut; 0 when left out' },
+  { name: 'saw', value: 'NAME', meaning: `instead of --kerf its usual wide end: ${sawNames.join(', ')}` },
   { name: 'trim', value: 'LENGTH', meaning: 'cropped off a new bar, its kerf included; 0 when left out' },
   { name: 'grip', value: 'LENGTH', meaning: 'shortest end that the saw can hold; 0 when left out' },
   { name: 'trailing-cut', value: 'YES', meaning: 'yes: the last blank is sawn off what is left too' },
@@ -17,7 +19,7 @@ const SAW_FLAGS = [
 const sawOf = (asked: Asked): Result<SawRules> =>
   withAll(
     {
-      kerf: readOr(asked, 'kerf', allowance, asMm(0)),
+      kerf: kerfOf(asked),
       endTrim: readOr(asked, 'trim', allowance, asMm(0)),
       grip: readOr(asked, 'grip', allowance, asMm(0)),
       trailing: readIf(asked, 'trailing-cut', oneOf(['yes', 'no'])),
@@ -25,6 +27,19 @@ const sawOf = (asked: Asked): Result<SawRules> =>
     ({ trailing, ...saw }) =>
       answer<SawRules>(trailing === undefined ? saw : { ...saw, trailingCut: trailing === 'yes' }),
   );
+
+const kerfOf = (asked: Asked): Result<Mm> =>
+  asked.given.has('saw')
+    ? andThen(read(asked, 'saw', usualKerf), (row) => answer(asMm(row.highMm)))
+    : readOr(asked, 'kerf', allowance, asMm(0));
+
+/** Where the kerf of a named saw comes from; nothing when the kerf was given. */
+function saySaw(asked: Asked): readonly string[] {
+  const row = usualKerf(asked.given.get('saw') ?? '');
+  if (!row.ok) return [];
+  const range = `${sayLength(row.value.lowMm, asked.unit)} to ${sayLength(row.value.highMm, asked.unit)}`;
+  return [`a ${row.value.saw} cuts ${range} wide (${row.value.source}): measure a cut of your own`];
+}
 
 const blanks: Topic = {
   name: 'blanks',
@@ -37,6 +52,7 @@ const blanks: Topic = {
     { name: 'needed', value: 'NUMBER', meaning: 'blanks needed: gives the bars' },
   ],
   needs: [['bar'], ['blank']],
+  apart: [['kerf', 'saw']],
   example: 'blanks --bar "1000 mm" --blank "45 mm" --kerf "1.3 mm"',
   run: (asked) =>
     withAll(
@@ -66,6 +82,7 @@ const blanks: Topic = {
                 ].join('; '),
                 working: [
                   `${sayLength(one.usable, asked.unit)} usable; each blank ${sayLength(blank, asked.unit)} + ${sayLength(saw.kerf, asked.unit)} kerf`,
+                  ...saySaw(asked),
                 ],
                 fields: {
                   blanks: one.blanks,
@@ -98,6 +115,7 @@ const bars: Topic = {
     },
   ],
   needs: [['bars'], ['blanks']],
+  apart: [['kerf', 'saw']],
   example: 'bars --bars "1000 mm" --blanks "3 x 480 mm, 4 x 250 mm" --kerf "2 mm"',
   run: (asked) =>
     withAll(
@@ -134,7 +152,7 @@ function listAnswer(asked: Asked, found: CutList, wishes: readonly CountedLength
       found.kind === 'enough'
         ? `${sayCount(found.bars, 'bar')}, ${sayLength(found.taken, asked.unit)} in all; waste ${sayLength(found.waste, asked.unit)}`
         : `short: ${missing.join(', ')} cannot be cut from the bars at hand`,
-    working: [...found.cuts.map(sayCut), ...(found.kind === 'enough' ? [sure] : [])],
+    working: [...found.cuts.map(sayCut), ...(found.kind === 'enough' ? [sure] : []), ...saySaw(asked)],
     fields: {
       kind: found.kind,
       bars: found.bars,

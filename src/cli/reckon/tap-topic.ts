@@ -1,5 +1,6 @@
 /** The topic of the hole before a tap. */
 import { drillName } from '../../shop/drill-sizes.ts';
+import { probableHole } from '../../shop/drilled-size.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { andThen, answer, type Result, refuse } from '../../shop/refusal.ts';
 import {
@@ -33,9 +34,11 @@ export const tap: Topic = {
       name: 'basis',
       value: 'BASIS',
       meaning: 'with --engagement: 5H/8 (internal depth, when left out) or 3H/4 (external depth)',
+      with: ['engagement'],
     },
   ],
   needs: [['thread']],
+  apart: [['drill', 'engagement']],
   example: 'tap --thread M6 --engagement 75',
   run: (asked) =>
     andThen(read(asked, 'thread', parseThread), (thread) => {
@@ -45,14 +48,27 @@ export const tap: Topic = {
     }),
 };
 
+/** Said of what no second source confirmed, unless its source says so already. */
+const fromMemory = ({ source, confirmed }: { readonly source: string; readonly confirmed: boolean }): string =>
+  confirmed || /common practice|from memory|computed/u.test(source) ? '' : ', from memory';
+
+/** A drill cuts over its size: what hole it probably makes, and whether that still lies within the limits. */
+function sayProbableHole(asked: Asked, thread: Thread, drill: Mm): readonly string[] {
+  const hole = probableHole(drill);
+  if (!hole.ok) return [];
+  const place = hole.value > thread.limits.max ? 'above the maximum' : 'within the limits';
+  return [`a drill cuts over its size: probably ${sayLength(hole.value, asked.unit)}, ${place} (common practice)`];
+}
+
 const standardAnswer = (asked: Asked, thread: Thread): Result<TopicAnswer> =>
   andThen(judgeTapDrill(thread, thread.tapDrill.diameter), (verdict) =>
     answer({
       text: `${thread.name}: drill ${sayTapDrill(thread.tapDrill.diameter, thread.tapDrill.name, asked)}`,
       working: [
-        `minor diameter ${formatLimits(thread.limits, asked.unit)}${thread.limits.confirmed ? '' : ', common practice'}`,
+        `minor diameter ${formatLimits(thread.limits, asked.unit)}${fromMemory(thread.limits)}`,
         `engagement ${formatEngagement(verdict.engagement)}`,
-        `drill: ${thread.tapDrill.source}${thread.tapDrill.confirmed ? '' : ' (common practice)'}`,
+        `drill: ${thread.tapDrill.source}${fromMemory(thread.tapDrill)}`,
+        ...sayProbableHole(asked, thread, thread.tapDrill.diameter),
       ],
       fields: {
         tap_drill_mm: thread.tapDrill.diameter,
@@ -72,8 +88,9 @@ const judgedAnswer = (asked: Asked, thread: Thread): Result<TopicAnswer> =>
       answer({
         text: `${drillName(tried)} for ${thread.name}: ${VERDICTS[verdict.kind]}`,
         working: [
-          `minor diameter ${formatLimits(thread.limits, asked.unit)}`,
+          `minor diameter ${formatLimits(thread.limits, asked.unit)}${fromMemory(thread.limits)}`,
           `engagement ${formatEngagement(verdict.engagement)}`,
+          ...sayProbableHole(asked, thread, tried),
         ],
         fields: {
           drill_mm: tried,

@@ -41,9 +41,18 @@ export const tapTurns: Topic = {
     { name: 'full-thread', value: 'LENGTH', meaning: 'blind: length of good thread from the face' },
     { name: 'through', value: 'LENGTH', meaning: 'through: thickness of the part' },
     ...LEAD_FLAGS,
-    { name: 'clearance', value: 'LENGTH', meaning: 'blind: room below the tap; one pitch when left out' },
+    {
+      name: 'clearance',
+      value: 'LENGTH',
+      meaning: 'blind: room below the tap; one pitch when left out',
+      with: ['full-thread'],
+    },
   ],
   needs: [['thread'], ['full-thread', 'through']],
+  apart: [
+    ['full-thread', 'through'],
+    ['lead', 'form'],
+  ],
   example: 'tap-turns --thread "no. 8-32 UNC" --full-thread ".375 in" --lead 5',
   run: (asked) =>
     withAll({ found: read(asked, 'thread', parseThread), lead: leadOf(asked) }, ({ found, lead }) =>

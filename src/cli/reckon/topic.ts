@@ -12,6 +12,8 @@ export interface TopicFlag {
   readonly value: string;
   /** What it means, with its default. */
   readonly meaning: string;
+  /** The flags that it belongs to: without one of them it would be passed over. */
+  readonly with?: readonly string[];
 }
 
 /** A number, or a list of the same, as `--json` writes it; field names carry the unit. */
@@ -40,6 +42,8 @@ export interface Topic {
   readonly flags: readonly TopicFlag[];
   /** Flags that must be there: of each list at least one. */
   readonly needs: readonly (readonly string[])[];
+  /** Flags that contradict each other: of each list at most one. */
+  readonly apart?: readonly (readonly string[])[];
   /** A line that works, without the program's name. */
   readonly example: string;
   readonly run: (asked: Asked) => Result<TopicAnswer>;

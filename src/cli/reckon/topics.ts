@@ -1,5 +1,6 @@
 /** Every topic of `reckon`, in the order of the help. */
 import { batchTopics } from './batch-topics.ts';
+import { bowTopics } from './bow-topic.ts';
 import { convertTopics } from './convert-topic.ts';
 import { feed, time } from './feed-topics.ts';
 import { holeTopics } from './hole-topics.ts';
@@ -29,6 +30,7 @@ export const topics: readonly Topic[] = [
   ...limitTopics,
   ...stockTopics,
   mass,
+  ...bowTopics,
   ...batchTopics,
   ...convertTopics,
 ];

@@ -16,6 +16,12 @@ export const saySigned = (mm: number, unit: LengthUnit): string =>
 /** A number with up to so many decimals. */
 export const sayNumber = (value: number, decimals = 2): string => formatTrimmed(value, decimals);
 
+/** What a value rests on; that it is common practice is said once, not twice. */
+export const saySource = (source: string, confirmed: boolean): string => {
+  if (confirmed) return `source: ${source}`;
+  return /common practice|from memory/u.test(source) ? source : `common practice: ${source}`;
+};
+
 /** `1 blank`, `3 blanks`. */
 export const sayCount = (count: number, one: string, many = `${one}s`): string =>
   `${count} ${count === 1 ? one : many}`;

@@ -8,7 +8,7 @@ const EXAMPLES: Readonly<Record<string, readonly [text: string, fields: Readonly
   speed: ['set 680 rpm, the fastest at or below 955', { spindle_speed_rpm: 954.93, chosen_speed_rpm: 680 }],
   // Worked batch: 3.4 to 6.7 s a hole.
   feed: [
-    '.0020 in to .0040 in a turn; 137.2 to 274.3 mm/min; 3.4 s to 6.7 s for the travel',
+    '.0020 in to .0040 in a turn; 5.4 to 10.8 in/min; 3.4 s to 6.7 s for the travel',
     { quickest_s: 3.35, slowest_s: 6.7 },
   ],
   // 27 mm / 80 mm a minute.
@@ -69,6 +69,8 @@ const EXAMPLES: Readonly<Record<string, readonly [text: string, fields: Readonly
   blanks: ['21 blanks a bar, 27.7 mm left', { blanks: 21 }],
   bars: ['3 bars, 3000 mm in all; waste 64 mm', { proven: true, taken_mm: 3000 }],
   mass: ['2.466 kg (5.44 lb)', { mass_kg: 2.466 }],
+  // 3 x (60 / 300) squared.
+  bow: ['0.12 mm over 60 mm', { bow_mm: 0.12 }],
   spares: ['start 44 (4 spares): 93.3 % sure of 40 good', { start: 44 }],
   // Worked batch.
   loads: ['32 loads: 31 of 2 and 1 of 1', { loads: 32, last_load: 1 }],
