@@ -3,7 +3,7 @@
  * across the shop and grow into what is left; the picture stands beside them where that costs them nothing. Nothing
  * wraps or scrolls: the answer has exactly `rows` lines of at most `columns`.
  */
-import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthOf } from '../parts/lines.ts';
+import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthOf, wrapText } from '../parts/lines.ts';
 import { bannerLine } from './banner-line.ts';
 import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
@@ -43,8 +43,11 @@ function layoutSmall(panel: Panel, room: Room): readonly Line[] {
 
 function headlineLines(panel: Panel, room: Room): readonly Line[] {
   if (panel.headline === null) return [];
-  const line = centreLine(lineOf(` ${panel.headline.text} `, panel.headline.role), room.columns);
-  return room.rows >= roomyRows ? [line, emptyLine] : [line];
+  const { text, role } = panel.headline;
+  const whole =
+    widthOf(lineOf(text)) + 2 <= room.columns ? [lineOf(` ${text} `, role)] : wrapText(text, room.columns, 2, role);
+  const lines = whole.map((line) => centreLine(line, room.columns));
+  return room.rows >= roomyRows ? [...lines, emptyLine] : lines;
 }
 
 /** Message, times and keys at the bottom: the message takes the place of the times where rows are few. */

@@ -111,8 +111,9 @@ function labelWidth(reading: Reading): number {
 function oneReading(reading: Reading, drawn: Labelled, room: Room): readonly Line[] {
   const below = reading.below;
   if (drawn.size.kind === 'line') {
-    const words = [reading.label, reading.text, below ?? ''].filter((part) => part !== '').join(' ');
-    return [lineOf(words, reading.fresh ? 'reverse' : 'strong'), ...(below === null ? [] : [emptyLine])].slice(0, 1);
+    const short = [reading.label, reading.text].filter((part) => part !== '').join(' ');
+    const long = below === null ? short : `${short} ${below}`;
+    return [lineOf(long.length <= room.columns ? long : short, reading.fresh ? 'reverse' : 'strong')];
   }
   const text = drawn.isLabelDrawn ? `${reading.label} ${reading.text}` : reading.text;
   const indent = drawn.isLabelDrawn ? 0 : labelWidth(reading);

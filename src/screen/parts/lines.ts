@@ -21,8 +21,18 @@ export function joinLine(...parts: readonly (Line | string)[]): Line {
   return parts.flatMap((part) => (typeof part === 'string' ? lineOf(part) : part));
 }
 
+/** Columns of a text: its length where every character is plainly one column wide, which it nearly always is. */
+export function textWidth(text: string): number {
+  for (let index = 0; index < text.length; index += 1) {
+    const code = text.charCodeAt(index);
+    const isPlain = (code >= 0x20 && code < 0x7f) || (code > 0xa0 && code < 0x300) || (code >= 0x2190 && code < 0x2600);
+    if (!isPlain) return stringWidth(text);
+  }
+  return text.length;
+}
+
 export function widthOf(line: Line): number {
-  return line.reduce((sum, segment) => sum + stringWidth(segment.text), 0);
+  return line.reduce((sum, segment) => sum + textWidth(segment.text), 0);
 }
 
 /** Cut to at most `columns`; text that is cut ends in '~' so that a shortened number is never taken for a whole one. */
@@ -35,7 +45,7 @@ export function cropLine(line: Line, columns: number): Line {
   for (const segment of line) {
     const text = cutText(segment.text, left);
     if (text !== '') kept.push({ text, role: segment.role });
-    left -= stringWidth(text);
+    left -= textWidth(text);
     role = segment.role;
     if (text !== segment.text) break;
   }
@@ -76,14 +86,14 @@ export function besideLines(left: readonly Line[], right: readonly Line[], leftC
 /** Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped. */
 export function wrapText(text: string, columns: number, rows: number, role: Role = 'plain'): Line[] {
   // A text that fits keeps its own spacing: columns, and the marks of a list.
-  if (rows > 0 && stringWidth(printable(text)) <= columns) return [lineOf(text, role)];
+  if (rows > 0 && textWidth(printable(text)) <= columns) return [lineOf(text, role)];
   const lines: string[] = [];
   let current = '';
   for (const word of printable(text)
     .split(' ')
     .filter((part) => part !== '')) {
     const joined = current === '' ? word : `${current} ${word}`;
-    if (stringWidth(joined) <= columns || current === '') current = joined;
+    if (textWidth(joined) <= columns || current === '') current = joined;
     else {
       lines.push(current);
       current = word;
@@ -101,10 +111,10 @@ export function textOf(line: Line): string {
 }
 
 function cutText(text: string, columns: number): string {
-  if (stringWidth(text) <= columns) return text;
+  if (textWidth(text) <= columns) return text;
   let kept = '';
   for (const character of text) {
-    if (stringWidth(kept + character) > columns) break;
+    if (textWidth(kept + character) > columns) break;
     kept += character;
   }
   return kept;
