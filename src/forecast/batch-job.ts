@@ -59,7 +59,7 @@ export function forecastJobOf(batch: Batch, past: PastWork, corrections: Correct
 }
 
 /** Pieces that a lane was meant to get, whatever has been lost since. */
-export function plannedPieces(batch: Batch, lane: string): number {
+function plannedPieces(batch: Batch, lane: string): number {
   return lane === commonLane ? startQuantity(batch.plan) + batch.more : orderedIn(batch.plan, lane);
 }
 

@@ -1,0 +1,62 @@
+import { existsSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { lastTimeOf, medianLastTime, readPastBatches, workLastTime } from '../../src/sitting/history.ts';
+import { openBatch } from '../../src/sitting/opening.ts';
+import { isFault } from '../../src/store/fault.ts';
+import { aShop, keepBatch, type Shop } from '../cli/kept-batches.ts';
+
+const plates = 'jobs/keeper-plates.yaml';
+let shop: Shop;
+
+beforeEach(async () => {
+  shop = await aShop();
+});
+afterEach(() => rmSync(shop.folder, { recursive: true, force: true }));
+
+const summaryOf = (id: string): string => join(shop.world.home.batches, id, 'summary.json');
+const history = async () => {
+  const read = await readPastBatches(shop.world);
+  if (isFault(read)) throw new Error(read.what);
+  return read;
+};
+
+describe('the history of a shop', () => {
+  it('is empty before the first batch is over, and open batches are no part of it', async () => {
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa1', start: '2027-01-11T18:00:00Z', part: 0.3 });
+    const read = await history();
+    expect(read.summaries).toEqual([]);
+    expect(read.past.prior).toBeUndefined();
+    expect(existsSync(summaryOf('aaaaaaaaaaa1'))).toBe(false);
+  });
+
+  it('keeps the summary of a batch that ends when it is left; one given up teaches nothing', async () => {
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa1', start: '2027-01-11T18:00:00Z', part: 0.3 });
+    const opened = await openBatch(shop.world, 'aaaaaaaaaaa1', {
+      takeFromOtherHost: false,
+      by: null,
+      amendment: () => null,
+    });
+    if (isFault(opened) || opened.kind !== 'opened') throw new Error('not opened');
+    await opened.sitting.send({ kind: 'giveUp', name: 'Keeper plates', reason: 'no stock' });
+    expect(await opened.leave('left')).toBeUndefined();
+    expect(existsSync(summaryOf('aaaaaaaaaaa1'))).toBe(true);
+    const read = await history();
+    expect(read.summaries.map((one) => [one.state, one.lesson])).toEqual([['given up', null]]);
+    expect(read.past.lessons).toEqual([]);
+  });
+
+  it('knows last time: the newest finished batch of the plan, never the batch itself or one given up', async () => {
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa1', start: '2027-01-11T18:00:00Z', seed: 1 });
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa2', start: '2027-02-08T18:00:00Z', seed: 2 });
+    const { summaries } = await history();
+    const then = lastTimeOf(summaries, 'keeper-plates', 'aaaaaaaaaaa2');
+    expect(then?.batch).toBe('aaaaaaaaaaa1');
+    expect(lastTimeOf(summaries, 'keeper-plates', '')?.batch).toBe('aaaaaaaaaaa2');
+    expect(lastTimeOf(summaries, 'another', '')).toBeNull();
+    expect(medianLastTime(then, 10, '*')).toBeGreaterThan(30);
+    expect(medianLastTime(then, 999, '*')).toBeNull();
+    expect(workLastTime(then)).toBeCloseTo((then?.worked_s ?? 0) / (then?.good ?? 1), 9);
+    expect(workLastTime(null)).toBeNull();
+  });
+});
