@@ -14,8 +14,6 @@ export type Rpm = Branded<'rpm'>;
 export type MetresPerMinute = Branded<'m/min'>;
 /** Duration in seconds. */
 export type Seconds = Branded<'s'>;
-/** Duration in milliseconds. */
-export type Millis = Branded<'ms'>;
 /** Angle in degrees. */
 export type Degrees = Branded<'deg'>;
 
@@ -23,5 +21,4 @@ export const asMm = (value: number): Mm => value as Mm;
 export const asRpm = (value: number): Rpm => value as Rpm;
 export const asMetresPerMinute = (value: number): MetresPerMinute => value as MetresPerMinute;
 export const asSeconds = (value: number): Seconds => value as Seconds;
-export const asMillis = (value: number): Millis => value as Millis;
 export const asDegrees = (value: number): Degrees => value as Degrees;

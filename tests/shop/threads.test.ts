@@ -172,7 +172,8 @@ describe('British threads', () => {
 });
 
 describe('engagement', () => {
-  // W039 tap maker's flow chart, W042 handbook tap-drill table, W044 thread page, W046 shop convention.
+  // M10: a tap maker's flow chart (common practice). 1-64 UNC: a handbook's tap-drill table. 1/4-20: a thread page. M6: shop
+  // convention.
   it('M10 in 8.5 mm is 92.4 % of 5H/8', () => expect(percent('M10', 8.5, '5H/8')).toBeCloseTo(92.4, 1));
   it('no. 1-64 UNC in .061 in is 59 % of 3H/4', () => {
     expect(Math.abs(percent('no. 1-64 UNC', inchesToMm(0.061), '3H/4') - 59)).toBeLessThan(0.6);
