@@ -57,6 +57,8 @@ function innerOf(batch: Batch, input: BatchPanelInput): Inner {
   if (batch.kind !== 'open') return endFace(batch, input);
   if (app.lookAt !== null) return lookingFace(batch, app.lookAt, input.ascii);
   if (batch.presence === 'paused') return pauseFace(batch, input);
+  if (batch.current !== null && justCounted(input.view.said, input.now.mono_ms))
+    return countedFace(batch, batch.current, input);
   const card = batch.cards[0];
   if (card !== undefined) {
     const endLine =
@@ -70,7 +72,7 @@ function innerOf(batch: Batch, input: BatchPanelInput): Inner {
     return { ...face, facts: leafed(face.facts, app.ahead), picture: pictureOf(batch, face.drawing, input.ascii) };
   }
   if (batch.current === null) return { ...emptyInner, headline: { text: batch.plan.job, role: 'strong' } };
-  return workInner(batch, batch.current, input);
+  return workFace(batch, batch.current, app.ahead, input.ascii);
 }
 
 /** Facts from the one that Down leafed to; the last one never goes away. */
@@ -78,15 +80,14 @@ function leafed(facts: readonly string[], ahead: number): readonly string[] {
   return facts.slice(Math.max(0, Math.min(ahead, facts.length - 1)));
 }
 
-function workInner(batch: Batch, at: number, input: BatchPanelInput): Inner {
-  const face = workFace(batch, at, input.app.ahead, input.ascii);
-  if (!justCounted(input.view.said, input.now.mono_ms)) return face;
+/** The new count reversed for half a second, also before a card that it brought. */
+function countedFace(batch: Batch, at: number, input: BatchPanelInput): Inner {
   return {
-    ...face,
+    ...emptyInner,
     headline: { text: 'COUNTED', role: 'good' },
+    weight: 'digits',
     readings: [{ ...mainReading(String(cellAt(batch, at).good)), fresh: true }],
-    cautions: [],
-    picture: null,
+    facts: workFace(batch, at, 0, input.ascii).facts,
   };
 }
 
