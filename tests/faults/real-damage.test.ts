@@ -120,6 +120,12 @@ function placeOnDisk({ bytes }: Spoiled): { readonly path: string; readonly env:
 }
 
 describe('status and report of damaged journals', () => {
+  it('of a batch that is not there end with 66 and a word', async () => {
+    const { code, out, err } = await said(runStatus, { MILLSIDE_HOME: join(top, 'nothing') });
+    expect([code, out]).toEqual([66, '']);
+    expect(err).toContain('there is no batch');
+  });
+
   it('[P2] [P8] name file, offset and length, show what is good, and change not a byte', async () => {
     for (const [index, journal] of spoiled.entries()) {
       const { path, env } = placeOnDisk(journal);
