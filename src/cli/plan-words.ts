@@ -1,5 +1,6 @@
 /** The plan that a command line names, with the machines of the settings; what is wrong with it is said here, once for all. */
 import { homedir } from 'node:os';
+import * as z from 'zod';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
 import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { isFault } from '../store/fault.ts';
@@ -20,6 +21,8 @@ export async function planNamed(
   io: Io,
   { json, more = {} }: { readonly json: boolean; readonly more?: Readonly<Record<string, unknown>> },
 ): Promise<LoadedPlan | number> {
+  // One plan is read once: compiling its schema into functions would cost more than it saves (20 ms of a start).
+  z.config({ jitless: true });
   const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
   const loaded = await loadPlan(realDisk, name, machines);
   if (isFault(loaded)) return sayFault(io, loaded);
