@@ -16,9 +16,10 @@ export function helpOfTopics(topics: readonly Topic[]): string {
     '  --units UNIT   mm or inch: unit of bare lengths and of the answer',
     '  --help         this page; after a topic, its flags and an example',
     '',
-    'Lengths: 6 mm, 1/4 in, 1-3/16 in, .750 in, no. 7, letter F. A cutting speed',
-    'needs its unit. Speeds and feeds are starting values: the maker of the tool and',
-    "the machine's manual come first.",
+    'Lengths: 6 mm, 1/4 in, 1-3/16 in, .750 in, no. 7, letter F. A number alone is in',
+    'mm, or in inches where another value or the thread is. A cutting speed needs its',
+    'unit. Speeds and feeds are starting values: the maker of the tool and the',
+    "machine's manual come first.",
     '',
   ].join('\n');
 }

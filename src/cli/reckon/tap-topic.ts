@@ -13,7 +13,7 @@ import {
 import { parseThread } from '../../shop/thread-names.ts';
 import { basesOf, holeForEngagement, type Thread } from '../../shop/threads.ts';
 import { diameter, oneOf, percent } from './readers.ts';
-import { limitsFields, sayTapDrill, THREAD_FLAG } from './thread-words.ts';
+import { fromMemory, limitsFields, sayTapDrill, THREAD_FLAG } from './thread-words.ts';
 import { type Asked, type Field, read, readOr, type Topic, type TopicAnswer, withAll } from './topic.ts';
 import { sayBoth, sayLength, sayNumber } from './words.ts';
 
@@ -47,10 +47,6 @@ export const tap: Topic = {
       return standardAnswer(asked, thread);
     }),
 };
-
-/** Said of what no second source confirmed, unless its source says so already. */
-const fromMemory = ({ source, confirmed }: { readonly source: string; readonly confirmed: boolean }): string =>
-  confirmed || /common practice|from memory|computed/u.test(source) ? '' : ', from memory';
 
 /** A drill cuts over its size: what hole it probably makes, and whether that still lies within the limits. */
 function sayProbableHole(asked: Asked, thread: Thread, drill: Mm): readonly string[] {

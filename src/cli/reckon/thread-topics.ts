@@ -5,7 +5,7 @@ import { formatLimits } from '../../shop/tap-drills.ts';
 import { parseThread } from '../../shop/thread-names.ts';
 import { threadGeometry } from '../../shop/threads.ts';
 import { formatTrimmed, mmToInches } from '../../shop/units.ts';
-import { limitsFields, sayTapDrill, THREAD_FLAG } from './thread-words.ts';
+import { fromMemory, limitsFields, sayTapDrill, THREAD_FLAG } from './thread-words.ts';
 import { read, type Topic } from './topic.ts';
 import { sayLength } from './words.ts';
 export const clearance: Topic = {
@@ -19,7 +19,7 @@ export const clearance: Topic = {
       andThen(clearanceHoles(thread), ({ holes, source, confirmed }) =>
         answer({
           text: `${thread.name}: ${holes.map((hole) => `${hole.fit} ${sayTapDrill(hole.diameter, hole.name, asked)}`).join(', ')}`,
-          working: [`source: ${source}${confirmed ? '' : ' (not confirmed: from memory or common practice)'}`],
+          working: [`source: ${source}${fromMemory({ source, confirmed })}`],
           fields: {
             ...Object.fromEntries(holes.map((hole) => [`${hole.fit}_mm`, hole.diameter])),
             thread: thread.name,

@@ -20,3 +20,7 @@ export const limitsFields = (thread: Thread): { readonly [name: string]: Field }
 /** A drill by its name, with the size beside it. */
 export const sayTapDrill = (mm: Mm, name: string, asked: Asked): string =>
   name === sayLength(mm, asked.unit) ? sayBoth(mm, asked.unit) : `${name} (${sayLength(mm, asked.unit)})`;
+
+/** Said of what no second source confirmed, unless its source says so already. */
+export const fromMemory = ({ source, confirmed }: { readonly source: string; readonly confirmed: boolean }): string =>
+  confirmed || /common practice|from memory|computed/u.test(source) ? '' : ', from memory';

@@ -69,6 +69,8 @@ describe('what a practitioner is told beside the number', () => {
       'speed --material "mild steel" --cut mill --diameter "10 mm"',
       'feed --diameter "10 mm" --cut ream',
       'tap --thread "1/4 x 40 ME"',
+      'clearance --thread "4 BA"',
+      'clearance --thread "5/8-11 UNC"',
     ]) {
       expect(ask(line).out).not.toMatch(/common practice[:)]*,? \(?common practice/u);
       expect(ask(line).out).toMatch(/common practice|from memory/u);
