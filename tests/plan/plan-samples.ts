@@ -31,6 +31,9 @@ export function proved(text: string) {
   return { ...reading, resolved: resolution.plan, computed: resolution.computed, findings };
 }
 
+/** What is found in a plan's text. */
+export const findingsOf = (text: string): readonly Finding[] => proved(text).findings;
+
 /** The operation of that number. */
 export function operationOf(plan: ResolvedPlan, number: number) {
   const operation = plan.operations.find((one) => one.number === number);

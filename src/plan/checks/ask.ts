@@ -147,6 +147,10 @@ export function lastBefore(
 /** Thickness of the part along the spindle in an operation. */
 export const thicknessAt = (operation: OperationSeen): Mm => operation.work.size.z;
 
+/** For `filter`: the first operation in its setup, where what concerns the whole setup is said once. */
+export const isFirstOfSetup = (operation: OperationSeen, _at: number, all: readonly OperationSeen[]): boolean =>
+  operation.setup !== undefined && all.find((one) => one.resolved.setup === operation.resolved.setup) === operation;
+
 /** Every cut of every operation. */
 export const allCuts = (ask: CheckAsk): readonly { readonly operation: OperationSeen; readonly cut: CutSeen }[] =>
   ask.operations.flatMap((operation) => operation.cuts.map((cut) => ({ operation, cut })));

@@ -1,6 +1,7 @@
 /** The registry of rules, in the order in which they are listed by `check --rules`. */
 import type { Rule } from './finding.ts';
 import { approachSide } from './rules/approach-side.ts';
+import { awayUnsaid } from './rules/away-unsaid.ts';
 import { barsShort } from './rules/bars-short.ts';
 import { beforeItsHole } from './rules/before-its-hole.ts';
 import { blankShort } from './rules/blank-short.ts';
@@ -10,7 +11,9 @@ import { chainStack } from './rules/chain-stack.ts';
 import { clearanceHole } from './rules/clearance-hole.ts';
 import { closedEnd } from './rules/closed-end.ts';
 import { coneSize } from './rules/cone-size.ts';
+import { crossWall } from './rules/cross-wall.ts';
 import { datumMoved } from './rules/datum-moved.ts';
+import { deepHole } from './rules/deep-hole.ts';
 import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
 import { handTap } from './rules/hand-tap.ts';
@@ -26,11 +29,13 @@ import { outsidePart } from './rules/outside-part.ts';
 import { outsideTravel } from './rules/outside-travel.ts';
 import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
+import { reamDeep } from './rules/ream-deep.ts';
 import { reamStock } from './rules/ream-stock.ts';
 import { rowUnequal } from './rules/row-unequal.ts';
 import { sawnEnd } from './rules/sawn-end.ts';
 import { seatCutAway } from './rules/seat-cut-away.ts';
 import { sharedSpeed } from './rules/shared-speed.ts';
+import { sharpenDue } from './rules/sharpen-due.ts';
 import { slotCutter } from './rules/slot-cutter.ts';
 import { slowestTooFast } from './rules/slowest-too-fast.ts';
 import { speedHigh } from './rules/speed-high.ts';
@@ -41,6 +46,7 @@ import { tapOtherThread } from './rules/tap-other-thread.ts';
 import { tapRoom } from './rules/tap-room.ts';
 import { thinStock } from './rules/thin-stock.ts';
 import { toleranceFine } from './rules/tolerance-fine.ts';
+import { toolReach } from './rules/tool-reach.ts';
 import { underThePart } from './rules/under-the-part.ts';
 import { unmarkedVariants } from './rules/unmarked-variants.ts';
 import { unused } from './rules/unused.ts';
@@ -54,6 +60,7 @@ export const rules: readonly Rule[] = [
   speedHigh,
   slowestTooFast,
   fastWanted,
+  deepHole,
   sharedSpeed,
   tapDrill,
   tapRoom,
@@ -61,12 +68,15 @@ export const rules: readonly Rule[] = [
   powerTapping,
   handTap,
   reamStock,
+  reamDeep,
   clearanceHole,
   headSeat,
   coneSize,
   breaksThrough,
+  toolReach,
   thinStock,
   wallThin,
+  crossWall,
   beforeItsHole,
   outsidePart,
   outsideTravel,
@@ -93,8 +103,10 @@ export const rules: readonly Rule[] = [
   quantities,
   variantIdle,
   unmarkedVariants,
+  awayUnsaid,
   blankShort,
   barsShort,
   estimateOff,
   unused,
+  sharpenDue,
 ];

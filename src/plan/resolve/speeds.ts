@@ -98,7 +98,7 @@ function speedOf(resolving: Resolving, ask: SpeedAsk): Speed {
     return {
       set: slowest,
       computed: computed.rpm,
-      because: `slowest speed of the machine, for it reverses only after stopping; ${computed.because}`,
+      because: `slowest speed of the machine, for it reverses ${ask.machine.reverse === 'after stopping' ? 'only after stopping' : 'never'}; ${computed.because}`,
       remark: slowest > computed.rpm ? `slowest is above the computed ${formatTrimmed(computed.rpm, 0)}` : null,
     };
   }

@@ -49,6 +49,7 @@ export const toolSection = (f: Fields) =>
       '118 deg for a drill, 90 deg for a spot or countersink',
     ).optional(),
     'tip flat': f.allowance('Diameter of the flat at the tip of a cone.', '0').optional(),
+    reach: f.size('How deep it can go before its shank or the chuck meets the part.', 'not watched').optional(),
     flutes: count('Cutting edges.', 1, 12, '2 for an end mill, 4 for a face mill').optional(),
     material: oneOf('What it is made of.', ['HSS', 'carbide', 'carbon steel'], 'HSS').optional(),
     lead: z

@@ -1,6 +1,6 @@
 import type { Mm } from '../../../shop/quantities.ts';
 import { formatLength } from '../../../shop/units.ts';
-import { type OperationSeen, once, pathOf } from '../ask.ts';
+import { isFirstOfSetup, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** Points are approached as the zero was touched. */
@@ -30,6 +30,3 @@ export const approachSide: Rule = {
 };
 
 const WAYS: Readonly<Record<string, string>> = { 'x+': 'right', 'x-': 'left', 'y+': 'away', 'y-': 'towards you' };
-
-const isFirstOfSetup = (operation: OperationSeen, _at: number, all: readonly OperationSeen[]): boolean =>
-  operation.setup !== undefined && all.find((one) => one.resolved.setup === operation.resolved.setup) === operation;

@@ -29,7 +29,7 @@ export const barsShort: Rule = {
         operation: null,
         path: ['stock', 'on hand'],
         message,
-        tryThis: `get ${needed.value.bars - onHand} more, or start ${given}`,
+        tryThis: `get ${needed.value.bars - onHand} more ("on hand: ${needed.value.bars}"), or start no more than ${given}`,
       },
     ];
   },

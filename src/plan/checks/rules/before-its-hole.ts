@@ -1,3 +1,4 @@
+import { asNumber, numberAfter, numberBefore } from '../advice.ts';
 import { hole, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -24,11 +25,23 @@ export const beforeItsHole: Rule = {
         const base = { operation: visit.operation.resolved.number, path: visit.path };
         if (later !== undefined) {
           const message = `"${visit.point.name}": ${kind} comes before the hole is drilled in operation ${later.operation.resolved.number}`;
-          return [{ ...base, message, tryThis: `put it after operation ${later.operation.resolved.number}` }];
+          return [
+            {
+              ...base,
+              message,
+              tryThis: `put it after operation ${later.operation.resolved.number}${asNumber(numberAfter(ask, later.operation))}`,
+            },
+          ];
         }
         if (kind === 'countersink' || kind === 'counterbore') return [];
         const message = `"${visit.point.name}" is to be ${kind === 'tap' ? 'tapped' : 'reamed'}, but no operation drills it`;
-        return [{ ...base, message, tryThis: 'add the drilling before it, at the same points' }];
+        return [
+          {
+            ...base,
+            message,
+            tryThis: `add the drilling before it${asNumber(numberBefore(ask, visit.operation))}, at the same points`,
+          },
+        ];
       }),
     ),
 };

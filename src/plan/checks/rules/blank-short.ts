@@ -1,3 +1,4 @@
+import { writeLength } from '../advice.ts';
 import type { CheckAsk } from '../ask.ts';
 import { pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -14,7 +15,8 @@ export const blankShort: Rule = {
   find: (ask) => [...blankHits(ask), ...lengthHits(ask)],
 };
 
-function blankHits({ resolved, plan, show }: CheckAsk): readonly Hit[] {
+function blankHits(ask: CheckAsk): readonly Hit[] {
+  const { resolved, plan, show } = ask;
   const stock = resolved.stock;
   if (stock === null || stock.blank >= plan.part.length - HAIR_MM) return [];
   const message = `the blank of ${show(stock.blank)} is shorter than the part, ${show(plan.part.length)}`;
@@ -23,9 +25,19 @@ function blankHits({ resolved, plan, show }: CheckAsk): readonly Hit[] {
       operation: null,
       path: ['stock', 'blank'],
       message,
-      tryThis: `saw ${show(plan.part.length)} and the facing allowance`,
+      tryThis: `saw the part and what both ends are faced by: "blank: ${writeLength(ask, plan.part.length + 2 * (plan.stock?.facing ?? 0))}"`,
     },
   ];
+}
+
+/** Half of what is there to take off, or all of it at the last end. */
+function lengthAdvice(ask: CheckAsk, operation: CheckAsk['operations'][number], now: number): string {
+  const part = ask.plan.part.length;
+  const isLast = !ask.operations.some(
+    (later) => later.index > operation.index && later.resolved.kind === 'mill to length',
+  );
+  if (now <= part + HAIR_MM) return `saw blanks longer than ${writeLength(ask, part)}`;
+  return `write "length: ${writeLength(ask, isLast ? part : (now + part) / 2)}", or saw longer blanks`;
 }
 
 function lengthHits(ask: CheckAsk): readonly Hit[] {
@@ -43,13 +55,18 @@ function lengthHits(ask: CheckAsk): readonly Hit[] {
       Math.abs(length - resolved.stock.blank) > HAIR_MM
     ) {
       const message = `${show(length)} is sawn; the stock says blanks of ${show(resolved.stock.blank)}`;
-      hits.push({ ...base, severity: 'warn', message, tryThis: 'put one of them right' });
+      hits.push({
+        ...base,
+        severity: 'warn',
+        message,
+        tryThis: `write "length: ${writeLength(ask, resolved.stock.blank)}" here, or "blank: ${writeLength(ask, length)}" in the stock`,
+      });
     }
     if (operation.resolved.kind === 'saw') now = length;
     if (operation.resolved.kind !== 'mill to length') continue;
     if (now !== undefined && length > now - HAIR_MM) {
       const message = `${show(length)} are to be left of ${show(now)}: nothing is cut`;
-      hits.push({ ...base, message, tryThis: 'leave less, or saw longer blanks' });
+      hits.push({ ...base, message, tryThis: lengthAdvice(ask, operation, now) });
     }
     now = length;
     last = { operation, length };
@@ -61,7 +78,7 @@ function lengthHits(ask: CheckAsk): readonly Hit[] {
       path: pathOf(last.operation, 'length'),
       severity: 'warn',
       message,
-      tryThis: 'put the length of the operation or of the part right',
+      tryThis: `write "length: ${writeLength(ask, plan.part.length)}" here, or put the length of the part right`,
     });
   }
   return hits;

@@ -1,5 +1,6 @@
 import { coneTravelInHole } from '../../../shop/cones.ts';
 import { asDegrees, asMm } from '../../../shop/quantities.ts';
+import { writeLength } from '../advice.ts';
 import { allCuts, type CheckAsk, hole, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -47,7 +48,7 @@ function judgeCone(ask: CheckAsk, visit: VisitSeen, thickness: number): readonly
       operation: visit.operation.resolved.number,
       path: visit.path,
       message,
-      tryThis: 'take a smaller "top", or a thicker part',
+      tryThis: `${shallower(ask, visit, travel.value - thickness + THIN_FLOOR_MM)}, or take a thicker part`,
     },
   ];
 }
@@ -58,15 +59,37 @@ function floorHits(ask: CheckAsk, visit: VisitSeen, floor: number, stated: numbe
   const deep = ask.show(-(visit.point.z ?? 0));
   if (floor <= 0) {
     const message = `the tip goes ${deep} deep in ${ask.show(thickness)} and comes out of the far face by ${ask.show(-floor)}`;
-    return [{ ...base, message, tryThis: 'make it shallower, or say "depth: through"' }];
+    return [
+      { ...base, message, tryThis: `${shallower(ask, visit, (stated ?? THIN_FLOOR_MM) - floor)}, or "depth: through"` },
+    ];
   }
   if (stated !== undefined && floor < stated - 1e-6) {
     const message = `the tip leaves a floor of ${ask.show(floor)}; ${ask.show(stated)} is wanted`;
-    return [{ ...base, message, tryThis: `make it ${ask.show(stated - floor)} shallower` }];
+    return [{ ...base, message, tryThis: shallower(ask, visit, stated - floor) }];
   }
   if (stated !== undefined || floor >= THIN_FLOOR_MM) return [];
   const message = `the tip goes ${deep} deep in ${ask.show(thickness)} and leaves a floor of ${ask.show(floor)}`;
-  return [{ ...base, severity: 'warn', message, tryThis: 'make it shallower, or state the "floor" that is enough' }];
+  return [
+    {
+      ...base,
+      severity: 'warn',
+      message,
+      tryThis: `${shallower(ask, visit, THIN_FLOOR_MM - floor)}, or state that it is enough: "floor: ${writeLength(ask, floor, 'down')}"`,
+    },
+  ];
+}
+
+/** What to write so that the tip ends so much higher. */
+function shallower(ask: CheckAsk, visit: VisitSeen, by: number): string {
+  const { cut, point } = visit;
+  const own = cut.work.points[cut.resolved.points.indexOf(point)];
+  const top = own?.top ?? cut.work.plan.top;
+  const depth = own?.depth ?? cut.work.plan.depth;
+  const half = Math.tan((((cut.tool?.pointAngle ?? 90) / 2) * Math.PI) / 180);
+  const smaller = top === undefined ? 0 : top - 2 * by * half;
+  if (smaller > 0) return `write "top: ${writeLength(ask, smaller, 'down')}"`;
+  const less = depth?.kind === 'length' ? depth.mm - by : 0;
+  return less > 0 ? `write "depth: ${writeLength(ask, less, 'down')}"` : `make it ${ask.show(by)} shallower`;
 }
 
 /** Slots and steps: the floor below the deepest pass. */
@@ -78,7 +101,8 @@ function cutsWithFloors(ask: CheckAsk): readonly Hit[] {
     const wanted = cut.work.plan.floor ?? THIN_FLOOR_MM;
     if (cut.work.plan.depth?.kind === 'through' || floor >= wanted - 1e-6) return [];
     const message = `the ${cut.kind} goes ${ask.show(deepest)} deep in ${ask.show(thicknessAt(operation))}; ${floor <= 0 ? 'nothing is left' : `a floor of ${ask.show(floor)} is left`}`;
+    const tryThis = `make it at most "depth: ${writeLength(ask, thicknessAt(operation) - wanted, 'down')}"`;
     const severity = floor <= 0 || cut.work.plan.floor !== undefined ? 'stop' : 'warn';
-    return [{ operation: operation.resolved.number, path: cut.path, message, severity, tryThis: 'make it shallower' }];
+    return [{ operation: operation.resolved.number, path: cut.path, message, severity, tryThis }];
   });
 }

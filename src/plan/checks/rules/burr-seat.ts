@@ -1,4 +1,5 @@
 import type { ResolvedOperation } from '../../resolved.ts';
+import { numberBefore } from '../advice.ts';
 import { type CheckAsk, type OperationSeen, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -31,7 +32,7 @@ function alongRoute(ask: CheckAsk, variant: string): readonly Hit[] {
     const { resolved } = operation;
     if (CLEARS.has(resolved.kind)) burred = undefined;
     if (burred !== undefined && resolved.setup !== null && resolved.setup !== burred.resolved.setup) {
-      hits.push(hitFor(burred.resolved, operation));
+      hits.push(hitFor(ask, burred.resolved, operation));
       burred = undefined;
     }
     if (CUTS.has(resolved.kind)) burred = operation;
@@ -40,7 +41,7 @@ function alongRoute(ask: CheckAsk, variant: string): readonly Hit[] {
 }
 
 /** One end milled, then the other: the burr only meets the stop, and a stroke of the file is usual; no more than a note. */
-function hitFor(burred: ResolvedOperation, operation: OperationSeen): Hit {
+function hitFor(ask: CheckAsk, burred: ResolvedOperation, operation: OperationSeen): Hit {
   const bothEnds = burred.kind === 'mill to length' && operation.resolved.kind === 'mill to length';
   return {
     operation: operation.resolved.number,
@@ -49,6 +50,6 @@ function hitFor(burred: ResolvedOperation, operation: OperationSeen): Hit {
     message: `the burrs of operation ${burred.number} (${burred.kind}) come into this setup; nothing deburrs them before`,
     tryThis: bothEnds
       ? 'stroke a file over the milled edges before they go to the stop'
-      : `put a deburr between ${burred.number} and ${operation.resolved.number}`,
+      : `add before it: "- { number: ${numberBefore(ask, operation) ?? '…'}, title: Deburr, kind: deburr }"`,
   };
 }

@@ -2,6 +2,8 @@ import { asMm } from '../../../shop/quantities.ts';
 import { linearTolerance, parseToleranceClass } from '../../../shop/tolerances.ts';
 import { entryOf } from '../../resolve/context.ts';
 import type { Plan } from '../../schema/plan.ts';
+import { writeLength } from '../advice.ts';
+import type { CheckAsk } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** Fewer links than this are usual dimensioning. */
@@ -14,7 +16,8 @@ export const chainStack: Rule = {
   catches:
     'A point measured over a chain of other points, whose tolerances add up to more than one dimension from the datum would have.',
   example: '"hole d" hangs on 3 dimensions one after another: together +-0.6 mm, from the datum it would be +-0.3 mm',
-  find: ({ plan, show }): readonly Hit[] => {
+  find: (ask): readonly Hit[] => {
+    const { plan, show } = ask;
     const tolerance = plan.tolerance?.kind === 'class' ? parseToleranceClass(plan.tolerance.text) : undefined;
     if (tolerance?.ok !== true) return [];
     return (['x', 'y'] as const).flatMap((axis) =>
@@ -31,14 +34,24 @@ export const chainStack: Rule = {
             operation: null,
             path: ['points', name],
             message: `"${name}" hangs on ${links.length} dimensions along ${axis.toUpperCase()}: together +-${show(stack)}, from the datum it would be +-${show(whole.value.plusMinus)}`,
-            tryThis:
-              'wound to absolute coordinates it is within the single one; if the drawing chains them, check each distance',
+            tryThis: `if the drawing measures it from the datum, write ${fromDatum(ask, name)}; if it chains them, check each distance`,
           },
         ];
       }),
     );
   },
 };
+
+/** The point by its own coordinates. */
+function fromDatum(ask: CheckAsk, name: string): string {
+  const [x, y] = (['x', 'y'] as const).map((axis) =>
+    writeLength(
+      ask,
+      chainOf(ask.plan, name, axis).reduce((sum, link) => sum + link, 0),
+    ),
+  );
+  return `"${name}: { x: ${x}, y: ${y} }"`;
+}
 
 /** The lengths over which a point hangs, from the datum on; nothing for a circle of names. */
 function chainOf(plan: Plan, name: string, axis: 'x' | 'y'): readonly number[] {

@@ -1,6 +1,7 @@
 import { clearanceHoles } from '../../../shop/clearance-holes.ts';
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { parseScrew } from '../screws.ts';
@@ -38,7 +39,10 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const known = clearanceHoles(thread);
   const tightest = known.ok ? known.value.holes[0] : undefined;
   const name = drillName(asMm(diameter));
-  const tryThis = tightest === undefined ? 'drill it larger' : `drill ${tightest.name} or larger`;
+  const tryThis =
+    tightest === undefined
+      ? 'drill it larger'
+      : `drill ${tightest.name} or larger: "diameter: ${writeLength(ask, tightest.diameter)}"`;
   const source =
     known.ok && tightest !== undefined ? `; the ${tightest.fit} fit is ${tightest.name} (${known.value.source})` : '';
   if (diameter <= thread.major)

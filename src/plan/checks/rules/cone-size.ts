@@ -1,3 +1,4 @@
+import { writeLength } from '../advice.ts';
 import { once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -19,7 +20,7 @@ export const coneSize: Rule = {
             operation: visit.operation.resolved.number,
             path: [...visit.path, 'top'],
             message: `a top of ${ask.show(top)} is wanted; ${visit.cut.tool?.name ?? 'the tool'} is ${ask.show(diameter)} across`,
-            tryThis: 'take a larger tool, or a smaller top',
+            tryThis: `take a tool of at least that ("diameter: ${writeLength(ask, top, 'up')}"), or write "top: ${writeLength(ask, diameter, 'down')}"`,
           },
         ];
       }),

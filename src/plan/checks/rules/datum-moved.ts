@@ -25,15 +25,24 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
       {
         operation: visit.operation.resolved.number,
         path: visit.path,
-        message: `"${visit.point.name}" is measured from the ${now} here; operation ${before.operation.resolved.number} measured it from the ${then}: the size of the part comes between`,
-        tryThis: 'turn the part so that the same end touches, or find zero in the hole with an indicator',
+        message: `"${visit.point.name}" is measured from the ${now} ${EDGE[axis]} here; operation ${before.operation.resolved.number} measured it from the ${then} ${EDGE[axis]}: the size of the part comes between`,
+        tryThis: `touch the ${lying(visit.operation, axis, then)} here ("end: ${lying(visit.operation, axis, then)}, side: ${lying(visit.operation, axis, then)}" in the zero of ${axis.toUpperCase()}), or find zero in the hole with an indicator`,
       },
     ];
   });
 }
 
+type End = 'left' | 'right' | 'front' | 'rear';
+const OPPOSITE: Readonly<Record<End, End>> = { left: 'right', right: 'left', front: 'rear', rear: 'front' };
+const EDGE = { x: 'end', y: 'edge' } as const;
+
+/** Where an end of the drawing lies in an operation. */
+function lying({ work }: OperationSeen, axis: 'x' | 'y', drawn: End): End {
+  return (axis === 'x' ? work.frame.signX : work.frame.signY) === -1 ? OPPOSITE[drawn] : drawn;
+}
+
 /** The end of the part as drawn that the zero of an axis touches; undefined when it is found in the part itself. */
-function endOf(ask: CheckAsk, operation: OperationSeen, axis: 'x' | 'y'): string | undefined {
+function endOf(ask: CheckAsk, operation: OperationSeen, axis: 'x' | 'y'): End | undefined {
   const { setup } = operation.work;
   const how = setup?.zero?.[axis]?.how;
   if (setup === undefined || how === undefined || how === 'indicator' || how === 'scribed line') return undefined;
@@ -41,6 +50,6 @@ function endOf(ask: CheckAsk, operation: OperationSeen, axis: 'x' | 'y'): string
   const corner = zeroCorner(setup, jaw, ask.plan.part.datum ?? 'left front');
   const turned = (axis === 'x' ? operation.work.frame.signX : operation.work.frame.signY) === -1;
   const end = axis === 'x' ? corner.x.end : corner.y.end;
-  const other = { left: 'right', right: 'left', front: 'rear', rear: 'front' }[end];
-  return `${turned ? other : end} ${axis === 'x' ? 'end' : 'edge'}`;
+  const other = OPPOSITE[end];
+  return turned ? other : end;
 }

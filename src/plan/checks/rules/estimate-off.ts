@@ -1,5 +1,5 @@
 import { asSeconds } from '../../../shop/quantities.ts';
-import { formatDuration } from '../../../shop/units.ts';
+import { formatDuration, formatTrimmed } from '../../../shop/units.ts';
 import { estimateOf } from '../../resolve/estimates.ts';
 import { once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -28,7 +28,7 @@ export const estimateOff: Rule = {
             operation: resolved.number,
             path: pathOf(operation, 'estimate', 'piece'),
             message,
-            tryThis: 'keep it if you have timed it; else leave it out',
+            tryThis: `keep it if you have timed it; else leave it out, or write "piece: ${formatTrimmed(computed, 0)} s"`,
           },
         ];
       }),

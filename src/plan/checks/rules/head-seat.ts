@@ -2,6 +2,7 @@ import { capHead, judgeCounterbore } from '../../../shop/counterbores.ts';
 import { countersunkHead, seatOfHead } from '../../../shop/countersunk-heads.ts';
 import { asMm } from '../../../shop/quantities.ts';
 import { formatTrimmed } from '../../../shop/units.ts';
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { parseScrew, type Screw } from '../screws.ts';
@@ -42,12 +43,12 @@ function countersunk(ask: CheckAsk, visit: VisitSeen, screw: Screw): readonly Wo
   const words: Words[] = [];
   if (angle !== null && Math.abs(angle - head.value.angle) > SAME_ANGLE_DEG) {
     const message = `the countersink has ${formatTrimmed(angle, 1)} deg, the head of ${head.value.size} (${head.value.standard}) ${head.value.angle} deg`;
-    words.push({ message, tryThis: `take a countersink of ${head.value.angle} deg` });
+    words.push({ message, tryThis: `take a countersink of "point angle: ${head.value.angle} deg"` });
   }
   const seat = seatOfHead(head.value, top);
   if (seat.ok && seat.value.kind === 'proud' && seat.value.by > FELT_MM) {
     const message = `the head of ${head.value.size} (${head.value.standard}, ${ask.show(head.value.sharp)}) stands ${ask.show(seat.value.by)} proud in a top of ${ask.show(top)}`;
-    words.push({ message, tryThis: `make the top ${ask.show(head.value.countersink)}` });
+    words.push({ message, tryThis: `make it "top: ${writeLength(ask, head.value.countersink, 'up')}"` });
   }
   return words;
 }
@@ -58,7 +59,7 @@ function counterbored(ask: CheckAsk, visit: VisitSeen, screw: Screw): readonly W
   if (!head.ok || bore == null || visit.point.z === null) return [];
   const verdict = judgeCounterbore(head.value, asMm(bore), asMm(-visit.point.z));
   if (!verdict.ok || verdict.value.kind === 'clears') return [];
-  const wanted = `counterbore ${ask.show(head.value.counterbore)}, ${ask.show(head.value.counterboreDepth)} deep`;
+  const wanted = `take a counterbore of "diameter: ${writeLength(ask, head.value.counterbore)}", "depth: ${writeLength(ask, head.value.counterboreDepth, 'up')}"`;
   if (verdict.value.kind === 'proud') {
     const message = `the head of ${head.value.size} is ${ask.show(head.value.height)} high and stands ${ask.show(verdict.value.by)} proud`;
     return [{ message, tryThis: wanted }];

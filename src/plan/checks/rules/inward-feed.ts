@@ -14,6 +14,8 @@ export const inwardFeed: Rule = {
     once(ask.operations.flatMap((operation) => operation.cuts.flatMap((cut) => judge(ask, operation, cut)))),
 };
 
+const OTHER_WAY = { right: 'left', left: 'right', away: 'towards', towards: 'away' } as const;
+
 function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly Hit[] {
   if (operation.machine === undefined || operation.machine.climbFeed) return [];
   return (cut.work.plan.lines ?? []).flatMap((name): readonly Hit[] => {
@@ -30,7 +32,7 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly 
         operation: operation.resolved.number,
         path: ['lines', name, 'feed'],
         message: `"${name}" is fed ${line.feed}, inward (the work on the right of the cutter's way); ${operation.machine?.name ?? 'the machine'} is not said to be fit for it`,
-        tryThis: 'feed it the other way, or say "inward feed: yes" of a machine whose screws have no play',
+        tryThis: `write "feed: ${OTHER_WAY[line.feed]}", or say "inward feed: yes" of a machine whose screws have no play`,
       },
     ];
   });

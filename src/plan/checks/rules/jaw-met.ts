@@ -1,4 +1,5 @@
 import type { ResolvedPass } from '../../resolved.ts';
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -35,7 +36,7 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: Reso
       operation: operation.resolved.number,
       path: pathOf(operation),
       message,
-      tryThis: 'let the end stand further "beyond jaws", put higher parallels under it, or cut shallower',
+      tryThis: `let the end stand further out ("beyond jaws: ${writeLength(ask, Math.min(setup.outline.x1 - low, high - setup.outline.x0), 'up')}"), put higher parallels under it, or cut at most "depth: ${writeLength(ask, Math.max(0, above), 'down')}"`,
     },
   ];
 }

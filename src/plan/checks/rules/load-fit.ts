@@ -22,6 +22,11 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   const message = `${stated} pieces of ${ask.show(work.size.x)} x ${ask.show(work.size.y)} are held ${row}; the vice (${ask.show(machine.vice.jawWidth)} wide, opening ${ask.show(machine.vice.opening)}) takes ${fit}`;
   const path = work.plan['per load'] === undefined ? ['setups', setup.id, 'per load'] : pathOf(operation, 'per load');
   return [
-    { operation: resolved.number, path, message, tryThis: fit < 1 ? 'take a larger vice' : `hold ${fit} at once` },
+    {
+      operation: resolved.number,
+      path,
+      message,
+      tryThis: fit < 1 ? 'take a larger vice' : `hold ${fit} at once: "per load: ${fit}"`,
+    },
   ];
 }

@@ -22,7 +22,7 @@ export const mirroredHand: Rule = {
                 operation: operation.resolved.number,
                 path: [...cut.path, 'points', at],
                 message: `"${use.at}" is mirrored on the drawing, and the part lies ${lies} here: turned twice, the holes come out at the other hand`,
-                tryThis: 'name the points as they stand on the drawing; the setup turns them by itself',
+                tryThis: `name ${points.points.map((name) => `"${name}"`).join(', ')} instead, as drawn; the setup turns them by itself`,
               },
             ];
           }),

@@ -1,3 +1,4 @@
+import { asNumber, numberAfter } from '../advice.ts';
 import { type CheckAsk, type OperationSeen, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -18,22 +19,19 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   const last = earlier.at(-1);
   const before = earlier.filter((one) => one.resolved.setup === setup);
   const first = earlier.find((one) => one.index > (before.at(-1)?.index ?? 0));
-  if (last === undefined || last.resolved.setup === setup || before.length === 0 || first === undefined) return [];
-  if (needsBetween(ask, operation, before.at(-1)?.index ?? 0)) return [];
-  const numbers = before.map((one) => one.resolved.number);
-  const message = `comes back to the setup of operation ${numbers.at(-1)}; done before operation ${first.resolved.number} it would save setting up again`;
+  const home = before.at(-1);
+  if (last === undefined || last.resolved.setup === setup || home === undefined || first === undefined) return [];
+  if (needsBetween(ask, operation, home.index)) return [];
+  const message = `comes back to the setup of operation ${home.resolved.number}; done before operation ${first.resolved.number} it would save setting up again`;
   return [
     {
       operation: operation.resolved.number,
       path: pathOf(operation, 'setup'),
       message,
-      tryThis: `order: ${[...numbers, operation.resolved.number, ...betweenNumbers(ask, operation, before.at(-1)?.index ?? 0)].join(', ')}`,
+      tryThis: `put it after operation ${home.resolved.number}${asNumber(numberAfter(ask, home))}`,
     },
   ];
 }
-
-const betweenNumbers = (ask: CheckAsk, operation: OperationSeen, from: number): readonly number[] =>
-  ask.operations.filter((one) => one.index > from && one.index < operation.index).map((one) => one.resolved.number);
 
 /** Does anything done between make a hole that this operation works in, or away work that it follows? */
 function needsBetween(ask: CheckAsk, operation: OperationSeen, from: number): boolean {

@@ -1,21 +1,24 @@
+import type { CheckAsk, OperationSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A setup that asks for more travel than there is. */
 export const outsideTravel: Rule = {
   code: 'outside-travel',
   severity: 'stop',
-  catches: 'Points or passes further apart than the table travels.',
+  catches:
+    'Points or passes further apart than the table travels, or a depth beyond the travel of the spindle or knee.',
   example: 'operation 30: the passes span 480 mm along X; Bench mill travels 400 mm',
   find: (ask) =>
     ask.operations.flatMap((operation): readonly Hit[] => {
       const travel = operation.machine?.travel;
       if (travel == null || operation.setup === undefined) return [];
+      const depth = tooDeep(ask, operation, travel.z);
       const places = operation.resolved.cuts.flatMap((cut) => [
         ...cut.points,
         ...cut.passes.flatMap((pass) => [pass.from, pass.to]),
       ]);
       const spread = operation.setup.places;
-      return (['x', 'y'] as const).flatMap((axis): readonly Hit[] => {
+      const across = (['x', 'y'] as const).flatMap((axis): readonly Hit[] => {
         const offsets = spread.map((place) => (axis === 'x' ? place.dx : place.dy));
         const all = places.flatMap((place) =>
           offsets.map(
@@ -30,9 +33,20 @@ export const outsideTravel: Rule = {
             operation: operation.resolved.number,
             path: ['operations', operation.index],
             message: `the cuts span ${ask.show(span)} along ${axis.toUpperCase()}; ${operation.machine?.name ?? 'the machine'} travels ${ask.show(travel[axis])}`,
-            tryThis: 'divide it over two setups, or turn the part on the table',
+            tryThis: `divide it over two setups, turn the part on the table, or take a machine that travels ${ask.show(span)}`,
           },
         ];
       });
+      return [...across, ...depth];
     }),
 };
+
+/** How far a tool goes down, the room to draw it out not counted: that depends on where knee or head stand. */
+function tooDeep(ask: CheckAsk, operation: OperationSeen, travel: number): readonly Hit[] {
+  const places = operation.resolved.cuts.flatMap((cut) => [...cut.points, ...cut.passes]);
+  const deep = Math.max(0, ...places.map((place) => -(place.z ?? 0)));
+  if (deep <= travel) return [];
+  const message = `a tool goes ${ask.show(deep)} down; ${operation.machine?.name ?? 'the machine'} travels ${ask.show(travel)}`;
+  const tryThis = 'come from both sides, or move the table up between';
+  return [{ operation: operation.resolved.number, path: ['operations', operation.index], message, tryThis }];
+}

@@ -1,15 +1,19 @@
-import { judgePowerTapping, type PowerTapping } from '../../../shop/power-tapping.ts';
+import { judgePowerTapping, type PowerTapping, USUAL_STOPPING_TIME } from '../../../shop/power-tapping.ts';
 import { asMm, type Mm } from '../../../shop/quantities.ts';
 import { formatTrimmed } from '../../../shop/units.ts';
 import { blindThreadOf, threadOfCut } from '../../resolve/holes.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
+/** What the room is to be larger than the run-on by, in a proposal. */
+const A_LITTLE_MM = 0.5;
+
 /** Tapping under power where the spindle does not stop in time. */
 export const powerTapping: Rule = {
   code: 'power-tapping',
   severity: 'stop',
-  catches: 'A tap driven by a spindle that never reverses, or runs on further while it stops than there is room below.',
+  catches:
+    'A tap that runs on further than there is room below while the spindle stops, or is driven fast by a spindle that never reverses.',
   example: 'operation 80: at 210 rpm the tap runs on 7 mm in 2 s while the spindle stops; 3 mm are left',
   find: (ask) => once(ask.visits.filter((visit) => visit.cut.kind === 'tap').flatMap((visit) => judge(ask, visit))),
 };
@@ -22,13 +26,9 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const base = { operation: operation.resolved.number, path: visit.path };
   if (machine === undefined || speed === null || thread === undefined || cut.resolved.thread?.byHand === true)
     return [];
-  if (machine.reverse === 'never') {
-    const message = `${machine.name} never reverses: ${thread.name} cannot be tapped under power`;
-    return [{ ...base, message, tryThis: 'tap by hand ("by hand: yes"), guided in the spindle or at the bench' }];
-  }
   const room = roomLeft(ask, visit);
-  if (machine.stoppingTime === null) {
-    if (machine.reverse === 'at once' || room === undefined) return [];
+  if (machine.stoppingTime === null && machine.reverse === 'after stopping') {
+    if (room === undefined) return [];
     const message = `${machine.name} reverses only after stopping, and its stopping time is not known`;
     return [
       {
@@ -39,19 +39,25 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
       },
     ];
   }
-  const run = { speed, pitch: thread.pitch, reverse: machine.reverse, stoppingTime: machine.stoppingTime };
+  const stoppingTime = machine.stoppingTime ?? USUAL_STOPPING_TIME;
+  const run = { speed, pitch: thread.pitch, reverse: machine.reverse, stoppingTime };
   const verdict = judgePowerTapping(room === undefined ? run : { ...run, runOutLeft: asMm(Math.max(0, room)) });
-  if (!verdict.ok || verdict.value.kind !== 'runs too far') return [];
-  return [{ ...base, ...wordsFor(ask, verdict.value, speed, machine.stoppingTime) }];
+  if (!verdict.ok) return [];
+  if (verdict.value.kind === 'by hand') {
+    const message = `${machine.name} never reverses, and at ${speed} rpm it is not stopped in time: ${thread.name} cannot be tapped under power`;
+    return [{ ...base, message, tryThis: 'tap by hand ("by hand: yes"), guided in the spindle or at the bench' }];
+  }
+  return verdict.value.kind === 'runs too far'
+    ? [{ ...base, ...wordsFor(ask, verdict.value, speed, stoppingTime) }]
+    : [];
 }
 
 function wordsFor(ask: CheckAsk, verdict: Extract<PowerTapping, { runsOn: Mm }>, speed: number, stopping: number) {
   const highest = 'highestSpeed' in verdict ? verdict.highestSpeed : undefined;
   const message = `at ${speed} rpm the tap runs on ${ask.show(verdict.runsOn)} in the ${formatTrimmed(stopping, 1)} s while the spindle stops; ${ask.show(verdict.left ?? 0)} are left`;
-  const tryThis =
-    highest === undefined || highest < 1
-      ? 'drill deeper, or tap by hand'
-      : `turn at most ${formatTrimmed(Math.floor(highest), 0)}, drill deeper, or tap by hand`;
+  const slower = highest === undefined || highest < 1 ? '' : `turn at most ${formatTrimmed(Math.floor(highest), 0)}, `;
+  const more = ask.show(verdict.runsOn - (verdict.left ?? 0) + A_LITTLE_MM);
+  const tryThis = `${slower}drill ${more} deeper, or tap by hand ("by hand: yes")`;
   return { message, tryThis };
 }
 

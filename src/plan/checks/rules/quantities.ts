@@ -17,7 +17,7 @@ export const quantities: Rule = {
         operation: null,
         path: ['quantity'],
         message: `the variants order ${variants.length > 1 ? `${parts} = ` : ''}${sum}; the plan orders ${plan.quantity}`,
-        tryThis: 'put one of them right, or leave "quantity" out',
+        tryThis: `write "quantity: ${sum}" or leave it out, or put the quantities of the variants right`,
       },
     ];
   },

@@ -1,6 +1,7 @@
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
-import { inchReamingStock, judgeReamingStock, metricReamingStock } from '../../../shop/reaming.ts';
+import { inchReamingStock, judgeReamingStock, metricReamingStock, type ReamingStock } from '../../../shop/reaming.ts';
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -27,14 +28,25 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const name = drillName(asMm(drill));
   if (drill >= reamer) {
     const message = `a hole of ${name} leaves nothing for the reamer of ${ask.show(reamer)}`;
-    return [{ ...base, severity: 'stop', message, tryThis: 'take a smaller drill' }];
+    return [{ ...base, severity: 'stop', message, tryThis: drillFor(ask, reamer, usualStock(ask, reamer)) }];
   }
   const verdict = judgeReamingStock(asMm(reamer), asMm(drill));
   if (!verdict.ok || verdict.value.kind === 'sound') return [];
   const { stock, kind } = verdict.value;
-  const usual = ask.plan.units === 'inch' ? inchReamingStock(asMm(reamer)) : metricReamingStock(asMm(reamer));
-  const wanted = usual.ok ? usual.value : verdict.value.wanted;
+  const wanted = usualStock(ask, reamer) ?? verdict.value.wanted;
   const severity = kind === 'too much' && stock <= A_SIXTY_FOURTH_MM ? 'note' : 'warn';
   const message = `${name} leaves ${ask.show(stock)} for the reamer of ${ask.show(reamer)}, ${kind}; ${ask.show(wanted.least)} to ${ask.show(wanted.most)} are usual (${wanted.source})`;
-  return [{ ...base, severity, message, tryThis: 'take a drill that leaves that' }];
+  return [{ ...base, severity, message, tryThis: drillFor(ask, reamer, wanted) }];
+}
+
+/** What is left for a reamer in the plan's own practice. */
+function usualStock(ask: CheckAsk, reamer: number): ReamingStock | undefined {
+  const usual = ask.plan.units === 'inch' ? inchReamingStock(asMm(reamer)) : metricReamingStock(asMm(reamer));
+  return usual.ok ? usual.value : undefined;
+}
+
+function drillFor(ask: CheckAsk, reamer: number, stock: ReamingStock | undefined): string {
+  if (stock === undefined) return 'take a smaller drill';
+  const [least, most] = [writeLength(ask, reamer - stock.most, 'up'), writeLength(ask, reamer - stock.least, 'down')];
+  return `take a drill of ${least} to ${most}: "diameter: ${most}"`;
 }

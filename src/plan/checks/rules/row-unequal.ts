@@ -19,7 +19,8 @@ export const rowUnequal: Rule = {
             operation: resolved.number,
             path: pathOf(operation, 'setup'),
             message: `${resolved.loadSize} pieces lie ${row} under one jaw; unless they are equal the smaller ones are loose`,
-            tryThis: 'hold them in one row front to back, or put soft packing at the jaw and say so with "packing:"',
+            tryThis:
+              'hold them in one row ("row: front to back"), or put something soft at the moving jaw ("packing: card at the moving jaw")',
           },
         ];
       }),

@@ -57,7 +57,7 @@ function judge(
       operation: later.resolved.number,
       path: pathOf(later, 'setup'),
       message,
-      tryThis: 'do this operation before the step, or hold the part another way',
+      tryThis: `do this before operation ${operation.resolved.number}, or hold the part another way ("hold: plate" or "hold: fixture")`,
     },
   ];
 }

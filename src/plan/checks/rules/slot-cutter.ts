@@ -1,4 +1,5 @@
 import { entryOf } from '../../resolve/context.ts';
+import { writeLength } from '../advice.ts';
 import { allCuts, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -24,7 +25,7 @@ export const slotCutter: Rule = {
               operation: operation.resolved.number,
               path: ['lines', name, 'width'],
               message: `the cutter measures ${ask.show(cutter)} and "${name}" is ${ask.show(line.width)} wide`,
-              tryThis: 'take a smaller cutter; a slot is milled in the middle first, then to width on both walls',
+              tryThis: `take a cutter that measures at most ${writeLength(ask, line.width, 'down')}; a wider slot is milled in the middle first, then to width on both walls`,
             },
           ];
         }),

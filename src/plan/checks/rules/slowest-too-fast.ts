@@ -26,7 +26,7 @@ export const slowestTooFast: Rule = {
           path: cut.path,
           severity: slowest > computed * A_LITTLE ? 'warn' : 'note',
           message: `the slowest speed, ${slowest}, is ${formatTrimmed(slowest / computed, 2)} times the ${formatTrimmed(computed, 0)} that the tool should turn`,
-          tryThis: 'take a machine that turns slower, a smaller tool, or a carbide one',
+          tryThis: `take a machine that turns ${formatTrimmed(Math.floor(computed), 0)} or slower, a smaller tool, or one that stands more ("material: carbide")`,
         },
       ];
     }),

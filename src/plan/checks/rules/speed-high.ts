@@ -1,8 +1,10 @@
 import { cuttingSpeedAdvice } from '../../../shop/cutting-speeds.ts';
 import { findMaterial } from '../../../shop/materials.ts';
+import { asRpm } from '../../../shop/quantities.ts';
+import { chooseSpeed } from '../../../shop/speeds.ts';
 import { formatTrimmed } from '../../../shop/units.ts';
-import { cutOfKind } from '../../resolve/speeds.ts';
-import { allCuts, type CheckAsk, type CutSeen } from '../ask.ts';
+import { cutOfKind, machineSpeeds } from '../../resolve/speeds.ts';
+import { allCuts, type CheckAsk, type CutSeen, type OperationSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** How far above the top of the published range a stated speed may lie before it is said. */
@@ -41,11 +43,19 @@ export const speedHigh: Rule = {
           operation: number,
           path: [...cut.path, 'speed'],
           message,
-          tryThis: `set at most ${formatTrimmed(most, 0)}, or leave the speed out`,
+          tryThis: speedAdvice(most, operation),
         },
       ];
     }),
 };
+
+/** The fastest speed of the machine that is sound. */
+function speedAdvice(most: number, operation: OperationSeen): string {
+  const speeds = machineSpeeds(operation.work.machine);
+  const choice = speeds === undefined ? undefined : chooseSpeed(asRpm(most), speeds);
+  const sound = choice?.ok === true && choice.value.kind === 'chosen' ? choice.value.rpm : Math.floor(most);
+  return `write "speed: ${formatTrimmed(Math.floor(sound), 0)}", or leave the speed out`;
+}
 
 /** The speed at the top of the published range, or at the cutting speed that the plan states. */
 function fastestSound(ask: CheckAsk, cut: CutSeen): number | undefined {

@@ -32,7 +32,9 @@ export const speedNotThere: Rule = {
           path: [...cut.path, 'speed'],
           message: `${stated} rpm is not a speed of ${operation.machine.name} (${list})`,
           tryThis:
-            near === null ? 'state a speed that it has' : `set ${near}, or leave the speed out to have it worked out`,
+            near === null
+              ? 'state a speed that it has'
+              : `write "speed: ${near}", or leave the speed out to have it worked out`,
         },
       ];
     }),

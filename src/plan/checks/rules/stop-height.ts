@@ -1,4 +1,5 @@
-import { type CheckAsk, type OperationSeen, once, thicknessAt } from '../ask.ts';
+import { writeLength } from '../advice.ts';
+import { type CheckAsk, isFirstOfSetup, type OperationSeen, once, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A stop that does not touch the part, or that is cut. */
@@ -18,28 +19,37 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   const path = ['setups', setup.id, 'stop', 'height'];
   const number = resolved.number;
   if (height <= base) {
+    // It is the same stop in every operation of the setup, and said once.
+    if (!ask.operations.filter(isFirstOfSetup).includes(operation)) return [];
     const message = `the stop is ${ask.show(height)} high and the part lies on parallels of ${ask.show(base)}: it does not touch the part`;
     return [
       {
         operation: number,
         path,
         message,
-        tryThis: `make it higher than ${ask.show(base)}, measured from the bed of the vice`,
+        tryThis: `make it higher than the parallels, from the bed of the vice: "height: ${writeLength(ask, base + thicknessAt(operation) / 2, 'down')}"`,
       },
     ];
   }
   const top = base + thicknessAt(operation);
   const left = setup.stop.side === 'left';
-  const meets = operation.cuts.some((cut) => {
+  const met = operation.cuts.flatMap((cut): readonly number[] => {
     const radius = (cut.tool?.diameter ?? 0) / 2;
     const reaches = (x: number) => (left ? x - radius < setup.outline.x0 - 1e-6 : x + radius > setup.outline.x1 + 1e-6);
-    const low = (z: number | null) => z !== null && top + z < height - 1e-6;
-    return (
-      cut.resolved.points.some((point) => reaches(point.x) && low(point.z)) ||
-      cut.resolved.passes.some((pass) => (reaches(pass.from.x) || reaches(pass.to.x)) && low(pass.z))
-    );
+    return [
+      ...cut.resolved.points.flatMap((point) => (reaches(point.x) && point.z !== null ? [top + point.z] : [])),
+      ...cut.resolved.passes.flatMap((pass) => (reaches(pass.from.x) || reaches(pass.to.x) ? [top + pass.z] : [])),
+    ];
   });
-  if (!meets) return [];
+  const lowest = Math.min(...met);
+  if (lowest >= height - 1e-6) return [];
   const message = `a cut runs over the stop on the ${setup.stop.side}, which stands ${ask.show(height)} high; the part reaches to ${ask.show(top)}`;
-  return [{ operation: number, path, message, tryThis: 'take a lower stop, or put it at the other end' }];
+  return [
+    {
+      operation: number,
+      path,
+      message,
+      tryThis: `take a lower stop ("height: ${writeLength(ask, lowest, 'down')}"), or put it at the other end`,
+    },
+  ];
 }

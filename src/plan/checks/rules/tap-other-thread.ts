@@ -20,7 +20,7 @@ export const tapOtherThread: Rule = {
             operation: operation.resolved.number,
             path: [...cut.path, 'thread'],
             message: `${a.value.name} is wanted and the tap cuts ${b.value.name}`,
-            tryThis: 'take the tap of that thread, or put the thread right',
+            tryThis: `take a tap with "thread: ${a.value.name}", or write "thread: ${b.value.name}" here`,
           },
         ];
       }),

@@ -37,7 +37,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
         operation: number,
         path: visit.path,
         message,
-        tryThis: 'drill through, or state the "full thread" of a blind hole',
+        tryThis: 'write "depth: through" at the drill, or state the "full thread:" of a blind hole',
       },
     ];
   }
@@ -52,7 +52,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
       path: drilled.path,
       severity: short ? 'stop' : 'warn',
       message,
-      tryThis: `drill ${ask.show(needed + thread.clearance)} ("depth: for the tap" works it out), or take a tap with a shorter lead`,
+      tryThis: `write "depth: for the tap" (${ask.show(needed + thread.clearance)}), or take a tap with a shorter lead`,
     },
   ];
 }

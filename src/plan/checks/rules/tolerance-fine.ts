@@ -1,4 +1,5 @@
 import type { AxisReading } from '../../resolved.ts';
+import { writeLength } from '../advice.ts';
 import { once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -28,8 +29,7 @@ export const toleranceFine: Rule = {
               operation: resolved.number,
               path: pathOf(operation, 'checks', at),
               message: `"${check.title}" is wanted within ${ask.show(within)}; ${axis.toUpperCase()} of ${machine.name} is read in steps of ${ask.show(step)}`,
-              tryThis:
-                'creep up on it with an indicator, or ream, grind or fit it; or ask whether the drawing means it',
+              tryThis: `creep up on it with an indicator, or ream, grind or fit it; or ask whether the drawing means it ("within: ${writeLength(ask, step, 'up')}")`,
             },
           ];
         });

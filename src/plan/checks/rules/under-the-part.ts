@@ -1,3 +1,4 @@
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -21,7 +22,13 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const room = setup.parallels?.height ?? 0;
   if (past > room) {
     const message = `${out}; ${setup.parallels === null ? 'the part lies on the bed of the vice' : `the parallels leave ${ask.show(room)}`}`;
-    return [{ ...base, message, tryThis: 'put higher parallels under the part, clear of the holes' }];
+    return [
+      {
+        ...base,
+        message,
+        tryThis: `put parallels of more than "height: ${writeLength(ask, past, 'up')}" under the part, clear of the holes`,
+      },
+    ];
   }
   return meetsParallel(ask, visit, out).map((hit) => ({ ...base, ...hit }));
 }
@@ -42,7 +49,14 @@ function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly O
   if (gap >= 0) return [];
   const message = `${out} and meets a parallel by ${ask.show(-gap)} (${ask.show(parallels.thickness)} thick, along the jaws)`;
   const severity = parallels.where === null ? 'warn' : 'stop';
-  return [{ message, severity, tryThis: 'take thinner parallels, or say "where:" they stand clear of the hole' }];
+  const thin = writeLength(ask, parallels.thickness + gap, 'down');
+  return [
+    {
+      message,
+      severity,
+      tryThis: `take parallels of at most "thickness: ${thin}", or say "where: clear of the holes"`,
+    },
+  ];
 }
 
 const standsAlongJaws = (where: string | null): boolean =>

@@ -21,7 +21,10 @@ export const unmarkedVariants: Rule = {
         operation: after.resolved.number,
         path: pathOf(after),
         message: `is done to several variants after they parted at ${parted.resolved.number}; ${names} have no marking`,
-        tryThis: 'say how they are told apart with "marking:"',
+        tryThis: `say how they are told apart, such as "marking: one punch dot" at ${unmarked
+          .slice(1)
+          .map((variant) => variant.id)
+          .join(' and ')}`,
       },
     ];
   },

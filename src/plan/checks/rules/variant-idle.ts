@@ -19,7 +19,7 @@ export const variantIdle: Rule = {
         operation: null,
         path: ['variants', ids[0] ?? ''],
         message: `the variants ${ids.join(' and ')} go through the same operations`,
-        tryThis: 'say "variants:" at the operations that only one of them gets, or order them as one',
+        tryThis: `write "variants: ${ids[1] ?? ''}" at the operations that only one of them gets, or order them as one`,
       }));
   },
 };

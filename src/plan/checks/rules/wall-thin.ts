@@ -1,5 +1,6 @@
 import type { Position } from '../../../shop/patterns.ts';
 import { toSetup } from '../../resolve/frames.ts';
+import { writeLength } from '../advice.ts';
 import { type CheckAsk, isUpright, type OperationSeen, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -12,6 +13,8 @@ const HAIR_MM = 1e-6;
 interface Hole {
   readonly visit: VisitSeen;
   readonly at: Position;
+  /** Setup of a hole in an edge or end; null for one of the plan view. */
+  readonly face: string | null;
   readonly radius: number;
   /** Is the widest a cone, which only breaks out at the face? */
   readonly cone: boolean;
@@ -30,36 +33,53 @@ export const wallThin: Rule = {
   },
 };
 
+/** Holes from above stand on the drawing; those in an edge or end in the coordinates of their own setup. */
 function widestHoles(ask: CheckAsk): readonly Hole[] {
   const widest = new Map<string, Hole>();
   for (const visit of ask.visits) {
-    if (isUpright(ask, visit)) continue;
+    const upright = isUpright(ask, visit);
+    const setup = visit.operation.setup;
+    if (upright && setup === undefined) continue;
     const index = visit.cut.resolved.points.indexOf(visit.point);
     const top = visit.cut.work.points[index]?.top ?? visit.cut.work.plan.top;
     const diameter = top ?? (visit.cut.resolved.topDiameter === null ? visit.cut.tool?.diameter : undefined);
     if (diameter === undefined || diameter === null) continue;
-    const key = `${visit.drawn.x.toFixed(3)},${visit.drawn.y.toFixed(3)},${visit.operation.work.plan.variants?.join() ?? ''},${top !== undefined}`;
+    const face = upright ? (setup?.id ?? '') : null;
+    const at = upright ? visit.point : visit.drawn;
+    const key = `${face},${at.x.toFixed(3)},${at.y.toFixed(3)},${visit.operation.work.plan.variants?.join() ?? ''},${top !== undefined}`;
     const before = widest.get(key);
     if (before === undefined || before.radius < diameter / 2)
-      widest.set(key, { visit, at: visit.drawn, radius: diameter / 2, cone: top !== undefined });
+      widest.set(key, { visit, at, face, radius: diameter / 2, cone: top !== undefined });
   }
   return [...widest.values()];
 }
 
-function toEdges(ask: CheckAsk, hole: Hole): readonly Hit[] {
+/** The face on which a hole stands: of the part as drawn, or the edge or end that is up in its setup. */
+function boxOf(ask: CheckAsk, hole: Hole): { x0: number; x1: number; y0: number; y1: number } {
+  if (hole.face !== null && hole.visit.operation.setup !== undefined) return hole.visit.operation.setup.outline;
   const { part } = ask.plan;
   const datum = part.datum ?? 'left front';
-  const left = datum.startsWith('left') ? 0 : -part.length;
-  const front = datum.endsWith('front') ? 0 : -part.width;
-  const walls: readonly (readonly [wall: number, edge: string])[] = [
-    [hole.at.x - left - hole.radius, 'left end'],
-    [left + part.length - hole.at.x - hole.radius, 'right end'],
-    [hole.at.y - front - hole.radius, 'front edge'],
-    [front + part.width - hole.at.y - hole.radius, 'rear edge'],
+  const x0 = datum.startsWith('left') ? 0 : -part.length;
+  const y0 = datum.endsWith('front') ? 0 : -part.width;
+  return { x0, x1: x0 + part.length, y0, y1: y0 + part.width };
+}
+
+function toEdges(ask: CheckAsk, hole: Hole): readonly Hit[] {
+  const { x0, x1, y0, y1 } = boxOf(ask, hole);
+  const { at, radius } = hole;
+  const clear = radius + THIN_WALL_MM;
+  const names = hole.face === null ? ['end', 'edge'] : ['side of that face', 'side of that face'];
+  const walls: readonly (readonly [wall: number, edge: string, move: string])[] = [
+    [at.x - x0 - radius, `left ${names[0]}`, `x: ${writeLength(ask, x0 + clear, 'up')}`],
+    [x1 - at.x - radius, `right ${names[0]}`, `x: ${writeLength(ask, x1 - clear, 'down')}`],
+    [at.y - y0 - radius, `front ${names[1]}`, `y: ${writeLength(ask, y0 + clear, 'up')}`],
+    [y1 - at.y - radius, `rear ${names[1]}`, `y: ${writeLength(ask, y1 - clear, 'down')}`],
   ];
-  const outside = walls.some(([wall]) => wall < -hole.radius);
+  const outside = walls.some(([wall]) => wall < -radius);
   // A point that is not on the part at all is told by another rule.
-  return outside ? [] : walls.flatMap(([wall, edge]) => say(ask, hole, wall, `to the ${edge}`));
+  return outside
+    ? []
+    : walls.flatMap(([wall, edge, move]) => say(ask, hole, wall, `to the ${edge}`, `move it to "${move}"`));
 }
 
 /** Neighbours are found along X, so that many points do not make many pairs. */
@@ -72,7 +92,7 @@ function betweenHoles(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
       const other = sorted[at];
       if (other === undefined || other.at.x - hole.at.x > reach) break;
       const apart = Math.hypot(other.at.x - hole.at.x, other.at.y - hole.at.y);
-      if (apart < HAIR_MM * 1000) continue;
+      if (apart < HAIR_MM * 1000 || other.face !== hole.face) continue;
       hits.push(...say(ask, hole, apart - hole.radius - other.radius, `to "${other.visit.point.name}"`));
     }
     return hits;
@@ -84,18 +104,20 @@ function toLines(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
     operation.cuts.filter(({ kind }) => kind === 'slot' || kind === 'step').map((one) => ({ operation, cut: one })),
   );
   return cut.flatMap(({ operation, cut: line }) =>
-    holes.flatMap((hole) => {
-      const radius = (line.tool?.diameter ?? 0) / 2;
-      const apart = distanceToPasses(operation, line.resolved.passes, hole.at);
-      // A hole that lies whole in the floor of the slot has no wall to it.
-      if (apart + hole.radius <= radius + HAIR_MM) return [];
-      return say(
-        ask,
-        hole,
-        apart - radius - hole.radius,
-        `to the ${line.kind} of operation ${operation.resolved.number}`,
-      );
-    }),
+    holes
+      .filter((hole) => hole.face === null)
+      .flatMap((hole) => {
+        const radius = (line.tool?.diameter ?? 0) / 2;
+        const apart = distanceToPasses(operation, line.resolved.passes, hole.at);
+        // A hole that lies whole in the floor of the slot has no wall to it.
+        if (apart + hole.radius <= radius + HAIR_MM) return [];
+        return say(
+          ask,
+          hole,
+          apart - radius - hole.radius,
+          `to the ${line.kind} of operation ${operation.resolved.number}`,
+        );
+      }),
   );
 }
 
@@ -116,14 +138,17 @@ function distanceToSegment(at: Position, from: Position, to: Position): number {
   return Math.hypot(at.x - from.x - held * dx, at.y - from.y - held * dy);
 }
 
-function say(ask: CheckAsk, hole: Hole, wall: number, where: string): readonly Hit[] {
+function say(ask: CheckAsk, hole: Hole, wall: number, where: string, move?: string): readonly Hit[] {
   if (wall >= THIN_WALL_MM - HAIR_MM) return [];
+  const lacking = THIN_WALL_MM - wall;
+  const smaller = hole.radius * 2 - lacking * 2;
+  const tryThis = `${move ?? `move it ${ask.show(lacking)} away`}${smaller > 0 ? `, or make it at most ${ask.show(smaller)}` : ''}`;
   const wide = `${hole.cone ? 'top' : 'diameter'} of ${ask.show(hole.radius * 2)}`;
   const base = { operation: hole.visit.operation.resolved.number, path: hole.visit.path };
   if (wall <= HAIR_MM) {
     const message = `"${hole.visit.point.name}", ${wide}, breaks out ${where} by ${ask.show(Math.max(0, -wall))}`;
-    return [{ ...base, severity: hole.cone ? 'warn' : 'stop', message, tryThis: 'move it, or make it smaller' }];
+    return [{ ...base, severity: hole.cone ? 'warn' : 'stop', message, tryThis }];
   }
   const message = `"${hole.visit.point.name}", ${wide}, leaves a wall of ${ask.show(wall)} ${where}`;
-  return [{ ...base, severity: 'warn', message, tryThis: 'move it, or make it smaller' }];
+  return [{ ...base, severity: 'warn', message, tryThis }];
 }

@@ -1,0 +1,92 @@
+/**
+ * A drilled hole as a body in space: a cylinder with the cone of the drill at its end. Such a body is convex, so the gap
+ * between two of them is found by going to and fro between their nearest points until they stand still.
+ */
+
+export interface Place3 {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+/** A hole: where its axis enters, the way it goes (of length 1), its radius, its full depth and the length of its point. */
+export interface HoleBody {
+  readonly mouth: Place3;
+  readonly way: Place3;
+  readonly radius: number;
+  readonly full: number;
+  readonly point: number;
+}
+
+/** Rounds of the search; it stands still far earlier unless the bodies all but touch. */
+const ROUNDS = 400;
+const STILL_MM = 1e-7;
+
+/**
+ * Thickness of the metal between two holes in mm, 0 when they meet.
+ *
+ * Source: alternating projections onto two convex bodies. Example: a hole of 4 mm whose axis passes the axis of a hole of
+ * 6 mm at a right angle 7 mm away leaves 2 mm.
+ */
+export function gapBetween(a: HoleBody, b: HoleBody): number {
+  let here = a.mouth;
+  let gap = Number.POSITIVE_INFINITY;
+  for (let round = 0; round < ROUNDS; round += 1) {
+    const there = nearestIn(b, here);
+    here = nearestIn(a, there);
+    const now = length(minus(here, there));
+    if (gap - now < STILL_MM) return now;
+    gap = now;
+  }
+  return gap;
+}
+
+/** How far the axes, taken as endless lines, pass one another. */
+export function axesApart(a: HoleBody, b: HoleBody): number {
+  const across = cross(a.way, b.way);
+  const between = minus(b.mouth, a.mouth);
+  const wide = length(across);
+  if (wide > 1e-9) return Math.abs(dot(between, across)) / wide;
+  return length(minus(between, scaled(a.way, dot(between, a.way))));
+}
+
+/** The point of a body nearest to a place; the place itself when it lies inside. */
+function nearestIn(body: HoleBody, place: Place3): Place3 {
+  const from = minus(place, body.mouth);
+  const along = dot(from, body.way);
+  const side = minus(from, scaled(body.way, along));
+  const out = length(side);
+  const at = nearestInProfile(body, along, out);
+  const lateral = out < 1e-12 ? { x: 0, y: 0, z: 0 } : scaled(side, at.out / out);
+  return plus(body.mouth, plus(scaled(body.way, at.along), lateral));
+}
+
+/** The same in the half plane of the axis: a rectangle with a triangle at its end. */
+function nearestInProfile({ radius, full, point }: HoleBody, along: number, out: number) {
+  const heldAlong = Math.max(0, Math.min(full + point, along));
+  const wide = heldAlong <= full ? radius : (radius * (full + point - heldAlong)) / point;
+  if (heldAlong === along && out <= wide) return { along, out };
+  const inCylinder = { along: Math.max(0, Math.min(full, along)), out: Math.min(radius, out) };
+  if (along <= full || point <= 0) return inCylinder;
+  const onCone = nearestOnSlope(radius, full, point, along, out);
+  const away = (one: { along: number; out: number }) => Math.hypot(one.along - along, one.out - out);
+  return away(onCone) < away(inCylinder) ? onCone : inCylinder;
+}
+
+/** Nearest point of the slope of the cone, from its shoulder to its tip. */
+function nearestOnSlope(radius: number, full: number, point: number, along: number, out: number) {
+  const square = point * point + radius * radius;
+  const share = Math.max(0, Math.min(1, ((along - full) * point + (radius - out) * radius) / square));
+  return { along: full + share * point, out: radius * (1 - share) };
+}
+
+const plus = (a: Place3, b: Place3): Place3 => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
+const minus = (a: Place3, b: Place3): Place3 => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
+const scaled = (a: Place3, by: number): Place3 => ({ x: a.x * by, y: a.y * by, z: a.z * by });
+const dot = (a: Place3, b: Place3): number => a.x * b.x + a.y * b.y + a.z * b.z;
+const cross = (a: Place3, b: Place3): Place3 => ({
+  x: a.y * b.z - a.z * b.y,
+  y: a.z * b.x - a.x * b.z,
+  z: a.x * b.y - a.y * b.x,
+});
+const length = (a: Place3): number => Math.hypot(a.x, a.y, a.z);

@@ -1,0 +1,140 @@
+import { pointLength } from '../../../shop/drilling.ts';
+import { asDegrees, asMm } from '../../../shop/quantities.ts';
+import { shareVariant } from '../../resolve/holes.ts';
+import { writeLength } from '../advice.ts';
+import { type CheckAsk, isUpright, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import type { Hit, Rule } from '../finding.ts';
+import { axesApart, gapBetween, type HoleBody, type Place3 } from '../hole-body.ts';
+
+/** Thinnest wall that passes without a word: a choice of ours, as between holes from above. */
+const THIN_WALL_MM = 1;
+const HOLES: ReadonlySet<string> = new Set(['drill', 'ream', 'counterbore']);
+
+/** A hole from an edge or end that comes too near to one from above. */
+export const crossWall: Rule = {
+  code: 'cross-wall',
+  severity: 'warn',
+  catches:
+    'A hole from an edge or end that leaves too thin a wall to a hole from above, the cone at its tip included, or cuts into its side. Holes that meet axis to axis are taken as meant.',
+  example: 'operation 160: "pin" leaves a wall of 0.4 mm to "fixings 2" of operation 90',
+  find: (ask) => {
+    const holes = ask.visits.filter((visit) => HOLES.has(visit.cut.kind) && visit.cut.tool?.diameter != null);
+    const upright = holes.filter((visit) => visit.operation.setup !== undefined && isUpright(ask, visit));
+    if (upright.length === 0) return [];
+    const others = oneOfEach(holes.filter((visit) => !isUpright(ask, visit)))
+      .map((visit) => ({ visit, body: bodyFromFace(ask, visit) }))
+      .sort((a, b) => a.body.mouth.x - b.body.mouth.x);
+    return once(
+      oneOfEach(upright).flatMap((visit) => others.flatMap((other) => judge(ask, visit, other.visit, other.body))),
+    );
+  },
+};
+
+/** The widest of the visits of one depth to one place. */
+function oneOfEach(visits: readonly VisitSeen[]): readonly VisitSeen[] {
+  const kept = new Map<string, VisitSeen>();
+  for (const visit of visits) {
+    const { drawn, point, operation } = visit;
+    const key = `${drawn.x.toFixed(3)},${drawn.y.toFixed(3)},${operation.work.setup?.lies ?? ''},${point.z?.toFixed(2)}`;
+    const before = kept.get(key)?.cut.tool?.diameter ?? 0;
+    if (before < (visit.cut.tool?.diameter ?? 0)) kept.set(key, visit);
+  }
+  return [...kept.values()];
+}
+
+function judge(ask: CheckAsk, visit: VisitSeen, other: VisitSeen, body: HoleBody): readonly Hit[] {
+  if (!shareVariant(visit.operation.work, other.operation.work)) return [];
+  const walls = waysToLie(ask, visit).map((mine) => wallBetween(mine, body));
+  const thin = walls.filter((wall) => wall !== undefined && wall < THIN_WALL_MM - 1e-4);
+  if (thin.length === 0) return [];
+  const wall = Math.max(...thin.map((one) => one ?? 0));
+  const sure = thin.length === walls.length;
+  const what = wall < 1e-4 ? 'cuts into the side of' : `leaves a wall of ${ask.show(wall)} to`;
+  return [
+    {
+      operation: visit.operation.resolved.number,
+      path: visit.path,
+      severity: sure ? 'warn' : 'note',
+      message: `"${visit.point.name}" ${what} "${other.point.name}" of operation ${other.operation.resolved.number}${sure ? '' : ', by the way the part may lie here'}`,
+      tryThis: `${moveAdvice(ask, visit, body, THIN_WALL_MM - wall)}${sure ? '' : '; say which edge is up, such as "up: rear edge"'}`,
+    },
+  ];
+}
+
+/** On edge the part's X is that of the setup, so a place further off can be named. */
+function moveAdvice(ask: CheckAsk, visit: VisitSeen, other: HoleBody, by: number): string {
+  const x0 = visit.operation.setup?.outline.x0 ?? 0;
+  const beside = visit.point.x - x0 - other.mouth.x;
+  if (visit.operation.work.setup?.lies !== 'on edge' || Math.abs(beside) < 1e-6)
+    return `make it ${ask.show(by)} shallower, or move it by that`;
+  const to = writeLength(ask, visit.point.x + Math.sign(beside) * by, beside > 0 ? 'up' : 'down');
+  return `make it shallower, or move it ${ask.show(by)} away: "x: ${to}"`;
+}
+
+/** The wall; undefined where the holes meet as they are meant to, axis to axis. */
+function wallBetween(a: HoleBody, b: HoleBody): number | undefined {
+  if (mayNotMeet(a, b)) return undefined;
+  const gap = gapBetween(a, b);
+  return gap < 1e-4 && axesApart(a, b) < Math.max(a.radius, b.radius) ? undefined : gap;
+}
+
+/** Quick: the balls round the bodies are further apart than a thin wall. */
+function mayNotMeet(a: HoleBody, b: HoleBody): boolean {
+  const middle = ({ mouth, way, full, point }: HoleBody) => {
+    const half = (full + point) / 2;
+    return { x: mouth.x + way.x * half, y: mouth.y + way.y * half, z: mouth.z + way.z * half };
+  };
+  const [p, q] = [middle(a), middle(b)];
+  const reach = (body: HoleBody) => Math.hypot((body.full + body.point) / 2, body.radius);
+  return Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z) > reach(a) + reach(b) + THIN_WALL_MM;
+}
+
+/** Full depth and length of the point of the tool at its z; through a part nothing lies beyond the far face. */
+function lengthsOf(visit: VisitSeen): Pick<HoleBody, 'radius' | 'full' | 'point'> {
+  const diameter = visit.cut.tool?.diameter ?? asMm(0);
+  const drill = visit.cut.kind === 'drill';
+  const long = drill ? pointLength(diameter, visit.cut.tool?.pointAngle ?? asDegrees(118)) : undefined;
+  const point = long?.ok === true ? long.value : 0;
+  const deep = visit.point.z === null ? thicknessAt(visit.operation) : -visit.point.z;
+  return { radius: diameter / 2, full: Math.max(0, Math.min(deep - point, thicknessAt(visit.operation))), point };
+}
+
+/** A hole of the plan view, measured from the left front corner of the top face; z is the depth below that face. */
+function bodyFromFace(ask: CheckAsk, visit: VisitSeen): HoleBody {
+  const { part } = ask.plan;
+  const datum = part.datum ?? 'left front';
+  const x = visit.drawn.x + (datum.startsWith('left') ? 0 : part.length);
+  const y = visit.drawn.y + (datum.endsWith('front') ? 0 : part.width);
+  const below = ['over about X', 'over about Y'].includes(visit.operation.work.setup?.lies ?? '');
+  const mouth = { x, y, z: below ? part.thickness : 0 };
+  return { mouth, way: { x: 0, y: 0, z: below ? -1 : 1 }, ...lengthsOf(visit) };
+}
+
+/**
+ * A hole in an edge or end, for every way in which the part can lie so: which edge or end is up (as "up" says, else either);
+ * on edge its left end stays on the left, on end either edge may be there. With U to the right, V away and N up on the
+ * drawing, front edge up and U to the right has N pointing away; a half turn about the spindle changes two of the signs.
+ */
+function waysToLie(ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] {
+  const { length, width, thickness } = ask.plan.part;
+  const outline = visit.operation.setup?.outline ?? { x0: 0, y0: 0 };
+  const [a, b] = [visit.point.x - outline.x0, visit.point.y - outline.y0];
+  const up = visit.operation.work.setup?.up?.toLowerCase() ?? '';
+  const onEdge = visit.operation.work.setup?.lies === 'on edge';
+  const lengths = lengthsOf(visit);
+  const sides = onEdge ? (['front', 'rear'] as const) : (['left', 'right'] as const);
+  const said = sides.filter((side) => up.includes(side));
+  return (said.length === 1 ? said : sides).flatMap((side) =>
+    (onEdge ? [false] : [false, true]).map((turned): HoleBody => {
+      const low = side === 'front' || side === 'left';
+      // Front edge up faces the top away, left end up faces it to the user; the other side and a half turn change that.
+      const fromTop = (side === 'front' || side === 'right') === turned ? b : thickness - b;
+      const across = (whole: number) => (turned ? whole - a : a);
+      const mouth: Place3 = onEdge
+        ? { x: across(length), y: low ? 0 : width, z: fromTop }
+        : { x: low ? 0 : length, y: across(width), z: fromTop };
+      const way = onEdge ? { x: 0, y: low ? 1 : -1, z: 0 } : { x: low ? 1 : -1, y: 0, z: 0 };
+      return { mouth, way, ...lengths };
+    }),
+  );
+}
