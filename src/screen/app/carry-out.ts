@@ -12,9 +12,11 @@ import type { Desk } from './desk.ts';
 import type { Entering } from './entering.ts';
 import { batchOf, cardOf, momentOf } from './key-moments.ts';
 import { cellLookedAt } from './looking.ts';
-import { mainMenu, noteStep, partingStep, rejectStep } from './menu.ts';
+import { mainMenu } from './menu.ts';
 import { leafPage, type PageName, pageOf } from './pages.ts';
+import { partingStep } from './parting-step.ts';
 import type { ScreenPatch } from './services.ts';
+import { noteStep, rejectStep } from './work-steps.ts';
 
 export type CarryOut = {
   readonly act: (command: KeyCommand, key: Key) => void;

@@ -44,7 +44,7 @@ export type Desk = {
 };
 
 /** Rows of a digit until somebody has chosen: what the middle of the trial gives. */
-export const usualDigitRows = 7;
+const usualDigitRows = 7;
 
 const suppressedWords = {
   held: 'the key is held: let it rest',

@@ -40,7 +40,7 @@ function workMoment(batch: Batch): Moment {
 }
 
 /** The moment of a card: what its keys are. */
-export function momentOfCard(card: Card): Moment {
+function momentOfCard(card: Card): Moment {
   switch (card.kind) {
     case 'resume':
     case 'recount':

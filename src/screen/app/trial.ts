@@ -9,7 +9,7 @@ import { besideLines, centreLine, emptyLine, type Line, lineOf, type Segment } f
 import type { Key } from '../terminal/key.ts';
 
 /** Rows of the samples, smallest first. */
-export const trialRows = [5, 7, 10] as const;
+const trialRows = [5, 7, 10] as const;
 const middle = 1;
 const sizes = [
   { kind: 'block', font: '3x5', pixelColumns: 2, pixelRows: 1 },

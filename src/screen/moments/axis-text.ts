@@ -10,7 +10,7 @@ import { formatFixed, formatInches, mmToInches, roundToResolution } from '../../
 type Units = ResolvedPlan['units'];
 
 /** Decimals that a resolution needs in the units shown: 0.01 mm two, 0.005 mm three, .0005 in four; at most four. */
-export function decimalsOf(resolution: Mm, units: Units): number {
+function decimalsOf(resolution: Mm, units: Units): number {
   const step = units === 'inch' ? mmToInches(resolution) : resolution;
   for (let decimals = 0; decimals < 4; decimals += 1) {
     const scaled = step * 10 ** decimals;
@@ -25,7 +25,7 @@ export function lengthText(length: Mm, units: Units, decimals: number): string {
 }
 
 /** Usual decimals where no scale says otherwise: two in mm, three in inches. */
-export function usualDecimals(units: Units): number {
+function usualDecimals(units: Units): number {
   return units === 'inch' ? 3 : 2;
 }
 

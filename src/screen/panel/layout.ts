@@ -12,7 +12,7 @@ import { showablePanel } from './showable-panel.ts';
 import { textLines, textRows } from './text-lines.ts';
 
 /** Smaller than this, numbers are shown as plain text; it still counts. */
-export const smallestFullScreen = { columns: 50, rows: 15 } as const;
+const smallestFullScreen = { columns: 50, rows: 15 } as const;
 /** From so many rows on there is a blank row under the headline and two rows of times. */
 const roomyRows = 20;
 

@@ -4,14 +4,14 @@ import { emptyLine, type Line, lineOf, wrapText } from '../parts/lines.ts';
 import type { Panel } from './panel.ts';
 
 /** The deferring line in fewer and fewer words. */
-export const deferringLines = [
+const deferringLines = [
   DEFERRING_LINE,
   "Reminders only: your machine's manual, training and local rules come first.",
   'Reminders: manual, training and local rules first.',
 ] as const;
 
 /** Whatever does not fit is a key away. */
-export const moreLine = '... more below: Down, or 2';
+const moreLine = '... more below: Down, or 2';
 /** A sentence never takes more rows than this. */
 const mostRows = 4;
 

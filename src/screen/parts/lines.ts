@@ -16,13 +16,8 @@ export function lineOf(text: string, role: Role = 'plain'): Line {
   return text === '' ? emptyLine : [{ text: printable(text), role }];
 }
 
-/** Several segments as one line: `lineOf` for mixed roles. */
-export function joinLine(...parts: readonly (Line | string)[]): Line {
-  return parts.flatMap((part) => (typeof part === 'string' ? lineOf(part) : part));
-}
-
 /** Columns of a text: its length where every character is plainly one column wide, which it nearly always is. */
-export function textWidth(text: string): number {
+function textWidth(text: string): number {
   for (let index = 0; index < text.length; index += 1) {
     const code = text.charCodeAt(index);
     const isPlain = (code >= 0x20 && code < 0x7f) || (code > 0xa0 && code < 0x300) || (code >= 0x2190 && code < 0x2600);
@@ -63,14 +58,6 @@ export function centreLine(line: Line, columns: number): Line {
   const cropped = cropLine(line, columns);
   const before = Math.floor((columns - widthOf(cropped)) / 2);
   return before > 0 ? [{ text: ' '.repeat(before), role: 'plain' }, ...cropped] : cropped;
-}
-
-/** Left text and right text at the two ends of one line; the left gives way. */
-export function spreadLine(left: Line, right: Line, columns: number, role: Role = 'plain'): Line {
-  const rightCropped = cropLine(right, columns);
-  const room = columns - widthOf(rightCropped) - (widthOf(rightCropped) > 0 ? 1 : 0);
-  const filled = fillLine(left, Math.max(0, room), role);
-  return fillLine([...filled, { text: ' ', role }, ...rightCropped], columns, role);
 }
 
 /** Two blocks side by side; the left one is filled to `leftColumns`, with `gap` columns between. */

@@ -4,7 +4,7 @@ import { drawApp } from '../../../src/screen/app/draw.ts';
 import type { Services } from '../../../src/screen/app/services.ts';
 import type { AppState } from '../../../src/screen/app/state.ts';
 import { keyMapFor } from '../../../src/screen/keys/key-map.ts';
-import { type Line, textOf } from '../../../src/screen/parts/lines.ts';
+import type { Line } from '../../../src/screen/parts/lines.ts';
 import type { Theme } from '../../../src/screen/theme.ts';
 import { restingGuard } from '../../../src/sitting/guard.ts';
 import type { Said } from '../../../src/sitting/sitting.ts';
@@ -58,7 +58,7 @@ export const stillServices = (now_s = 0): Services => ({
 });
 
 /** The screen's own state over a batch that was opened. */
-export function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> = {}): AppState {
+function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> = {}): AppState {
   const sitting = {
     read: () => ({ state, said, savingSince: null }),
     subscribe: () => () => {},
@@ -105,7 +105,7 @@ export function drawLines(shot: Shot): readonly Line[] {
 }
 
 /** Reversed blanks as '#', so that block digits can be seen in text; trailing blanks cut. */
-export function pictureOf(lines: readonly Line[]): string {
+function pictureOf(lines: readonly Line[]): string {
   return lines
     .map((line) =>
       line
@@ -118,6 +118,3 @@ export function pictureOf(lines: readonly Line[]): string {
 
 /** A drawing as text. */
 export const drawFrame = (shot: Shot): string => pictureOf(drawLines(shot));
-
-/** Whole lines as plain text, block digits left out. */
-export const wordsOf = (shot: Shot): string => drawLines(shot).map(textOf).join('\n');

@@ -14,7 +14,7 @@ export type Shown = {
 };
 
 /** What the screen shows of a state, as a name: the card with its moment, or the work with its point. */
-export function momentName(batch: Batch): string {
+function momentName(batch: Batch): string {
   const cell = batch.current === null ? undefined : batch.cells[batch.current];
   const where = cell === undefined ? '' : ` at ${cell.operation}${cell.lane === '*' ? '' : ` ${cell.lane}`}`;
   if (batch.kind !== 'open') return batch.kind;

@@ -1,0 +1,56 @@
+/** Makers of the steps that a flow asks: a choice, a text, a number of pieces, a reason. */
+import type { Command } from '../../batch/commands.ts';
+import { type Choice, type Next, parsePieces, type Step } from '../flow/flow.ts';
+
+export const close: Next = { kind: 'close' };
+export const send = (command: Command): Next => ({ kind: 'send', command });
+export const open = (step: Step): Next => ({ kind: 'step', step });
+
+export function choice(prompt: string, options: readonly Choice[], about: readonly string[] = []): Step {
+  return { kind: 'choice', prompt, about, options };
+}
+
+export function textEntry(
+  prompt: string,
+  take: (text: string) => Next,
+  onEmpty: Next = close,
+  about: readonly string[] = [],
+): Step {
+  return { kind: 'entry', prompt, about, entry: 'text', onEmpty, take };
+}
+
+export function piecesEntry(
+  prompt: string,
+  most: number,
+  take: (pieces: number) => Next,
+  about: readonly string[] = [],
+): Step {
+  return {
+    kind: 'entry',
+    prompt,
+    about,
+    entry: 'pieces',
+    onEmpty: close,
+    take: (text) => {
+      const pieces = parsePieces(text, 0, most);
+      return typeof pieces === 'string' ? pieces : take(pieces);
+    },
+  };
+}
+
+const reasons = [
+  'size out',
+  'surface or burr',
+  'wrong place',
+  'tool broke',
+  'material',
+  'wrong setup',
+  'dropped or knocked',
+] as const;
+
+export function reasonStep(prompt: string, take: (reason: string) => Next): Step {
+  return choice(prompt, [
+    ...reasons.map((reason) => ({ label: reason, next: take(reason) })),
+    { label: 'other: type it', next: open(textEntry('REASON', take, take('not said'))) },
+  ]);
+}

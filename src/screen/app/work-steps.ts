@@ -1,0 +1,131 @@
+/** The questions behind the lines of the menu: what a command needs, asked step by step, the shortest way first. */
+import { waitingAt } from '../../batch/flow.ts';
+import type { Batch } from '../../batch/state.ts';
+import type { Choice, Next, Step } from '../flow/flow.ts';
+import { laneName } from '../moments/place-names.ts';
+import { choice, close, open, piecesEntry, reasonStep, send, textEntry } from './steps.ts';
+
+/** Reject: the piece in hand, a place of the load, or some of the last load; then the reason. */
+export function rejectStep(batch: Batch): Step {
+  const cell = batch.current === null ? undefined : batch.cells[batch.current];
+  const place = batch.current === null ? undefined : batch.lanes.places[batch.current];
+  const loadSize = place?.operation.loadSize ?? 1;
+  const counted = cell?.lastGood ?? 0;
+  const reject = (which: number | null, pieces: number, isCounted: boolean): Next =>
+    open(reasonStep('WHY?', (reason) => send({ kind: 'reject', place: which, pieces, counted: isCounted, reason })));
+  const inHand: Choice[] =
+    loadSize === 1
+      ? [{ label: 'the piece in hand', next: reject(null, 1, false) }]
+      : Array.from({ length: Math.min(loadSize, 6) }, (_, index) => ({
+          label: `place ${index + 1} of the load in hand`,
+          next: reject(index + 1, 1, false),
+        }));
+  const before: Choice[] =
+    counted === 0
+      ? []
+      : counted === 1
+        ? [{ label: 'the piece counted last', next: reject(null, 1, true) }]
+        : [
+            {
+              label: `of the ${counted} counted last`,
+              next: open(piecesEntry('HOW MANY?', counted, (n) => reject(null, n, true))),
+            },
+          ];
+  return choice('REJECT', [...inHand, ...before]);
+}
+
+export function reworkStep(batch: Batch): Step {
+  const operations = [...new Set(batch.cells.map((cell) => cell.operation))].slice(0, 9);
+  return choice(
+    'REWORK: send one piece of the last load back to',
+    operations.map((to) => ({
+      label: `operation ${to}`,
+      next: open(reasonStep('WHY?', (reason) => send({ kind: 'rework', to, pieces: 1, reason }))),
+    })),
+  );
+}
+
+export function recountStep(): Step {
+  return piecesEntry('COUNT: how many good pieces lie in the tray?', 10_000, (good) =>
+    open(
+      textEntry(
+        'Why does it differ?',
+        (reason) => send({ kind: 'recount', good, reason }),
+        send({ kind: 'recount', good, reason: 'recounted' }),
+      ),
+    ),
+  );
+}
+
+export function trialStep(): Step {
+  return textEntry(
+    'TRIAL PIECE: a word about it, or Enter',
+    (note) => send({ kind: 'trial', note }),
+    send({ kind: 'trial', note: null }),
+  );
+}
+
+export function makeMoreStep(batch: Batch): Step {
+  const lanes = [
+    ...new Set(batch.cells.filter((cell) => cell.operation === batch.cells[0]?.operation).map((cell) => cell.lane)),
+  ];
+  const ask = (lane: string): Next =>
+    open(
+      piecesEntry('MAKE MORE: how many?', 10_000, (pieces) =>
+        pieces === 0 ? close : open(reasonStep('WHY?', (reason) => send({ kind: 'makeMore', pieces, lane, reason }))),
+      ),
+    );
+  const [only] = lanes;
+  if (lanes.length === 1 && only !== undefined) {
+    const next = ask(only);
+    if (next.kind === 'step') return next.step;
+  }
+  return choice(
+    'MAKE MORE OF',
+    lanes.map((lane) => ({ label: laneName(batch.plan, lane) || 'all kinds', next: ask(lane) })),
+  );
+}
+
+export function clearSuspectsStep(batch: Batch): Step {
+  return choice(
+    batch.suspects.length === 0 ? 'NO PIECE IS SUSPECT' : 'WHICH?',
+    batch.suspects.slice(0, 4).flatMap((one): Choice[] => {
+      const { check, from, to } = one;
+      const base = { kind: 'clearSuspects' as const, check, from, to };
+      const label = `op ${one.operation}, pieces ${from} to ${to}`;
+      return [
+        { label: `${label}: measured, good`, next: send({ ...base, how: 'measured', reason: 'measured one by one' }) },
+        {
+          label: `${label}: kept on the owner's word`,
+          next: open(textEntry('Why?', (reason) => send({ ...base, how: 'owner', reason }))),
+        },
+      ];
+    }),
+  );
+}
+
+export function goToStep(batch: Batch): Step {
+  return choice(
+    'GO TO',
+    batch.cells.map((cell, at) => ({
+      label: `${`op ${cell.operation} ${laneName(batch.plan, cell.lane)}`.trim()}, ${waitingAt(batch, at)} waiting`,
+      next: send({ kind: 'goTo', operation: cell.operation, lane: cell.lane }),
+    })),
+  );
+}
+
+/** A line for the record of the batch. */
+export function noteStep(): Step {
+  return textEntry('NOTE', (text) => send({ kind: 'note', text }));
+}
+
+/** Why work stops, for the report; Enter alone gives no reason. */
+export function pauseStep(): Step {
+  return choice('PAUSE: why? (Enter: no reason)', [
+    { label: 'no reason', next: send({ kind: 'pause', reason: null }) },
+    ...['meal', 'telephone', 'somebody came', 'looking for a tool', 'waiting'].map((reason) => ({
+      label: reason,
+      next: send({ kind: 'pause', reason }),
+    })),
+  ]);
+}
