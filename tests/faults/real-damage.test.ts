@@ -17,11 +17,11 @@ const drafts = eveningOf(40);
 const lines = linesOf(drafts, BATCH);
 const foreign = linesOf(eveningOf(40, 5000), 'zzzzzzzzzzzz');
 const options = { takeFromOtherHost: false, by: 'AB', amendment: () => null };
-const isLong = process.env['MILLSIDE_FAULTS'] === 'long';
+const count = { long: 3000, few: 28 }[process.env['MILLSIDE_FAULTS'] ?? ''] ?? 140;
 /** The first line holds the plan and is longest: it is left alone in half of the journals, so that the rest is hit too. */
 const spoiled = [
-  ...spoiledJournals(lines, foreign, isLong ? 3000 : 140, makeChance(4)),
-  ...spoiledJournals(lines.slice(1), foreign, isLong ? 3000 : 140, makeChance(5)).map(({ name, bytes }) => ({
+  ...spoiledJournals(lines, foreign, count, makeChance(4)),
+  ...spoiledJournals(lines.slice(1), foreign, count, makeChance(5)).map(({ name, bytes }) => ({
     name: `${name}, behind the first line`,
     bytes: Buffer.concat([lines[0] ?? Buffer.alloc(0), bytes]),
   })),
