@@ -37,6 +37,7 @@ const order = fc.oneof(
 const steps = fc.array(
   fc.record({ command: order, ms: fc.integer({ min: 0, max: 9e6 }), step_ms: fc.integer({ min: -1e8, max: 1e8 }) }),
   {
+    minLength: 25,
     maxLength: 60,
   },
 );
