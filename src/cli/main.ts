@@ -15,7 +15,7 @@ async function main(args: readonly string[], io: Io): Promise<number> {
   const { subcommands } = await import('./subcommands.ts');
   const known = subcommands.find((one) => one.name === first);
   if (known !== undefined) {
-    if (args.includes('--help') && known.name !== 'reckon') {
+    if ((args.includes('--help') || args.includes('-h')) && known.name !== 'reckon') {
       io.out((await import('./help.ts')).helpOf(known));
       return exitCodes.done;
     }

@@ -107,7 +107,8 @@ function tellerOn(terminal: Interface): Teller {
     const fallback = turn.fallback === null ? '' : ` [${printableWords(turn.fallback)}]`;
     return new Promise((resolve) => {
       waiting = resolve;
-      terminal.question(`${printableWords(turn.text)}${fallback}: `, resolve);
+      const end = fallback === '' && turn.text.endsWith('?') ? ' ' : ': ';
+      terminal.question(`${printableWords(turn.text)}${fallback}${end}`, resolve);
     });
   };
 }
