@@ -11,7 +11,7 @@ import {
 
 // Reads a journal line by line from a file of any size, within bounds (P8): a chunk at a time, a longest line, a largest
 // journal. Keeps the reading half of P2: it stops at the first byte that is not good and says what stands there; whole lines
-// behind damage are told, never counted. Reads only.
+// behind damage are told, never counted. P15: a journal of 10,000 pieces is read in a fraction of a second. Reads only.
 
 /** Bytes of good lines that are read at most: about a million counts, more than a batch of the largest size is pressed. */
 const JOURNAL_CAP = 256 * 1024 * 1024;

@@ -8,7 +8,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
-import type { BatchEvent } from '../../src/batch/events.ts';
 import { rehearse, seededChance } from '../../src/batch/rehearsal.ts';
 import { batchRow } from '../../src/cli/batches.ts';
 import { makeServices } from '../../src/cli/services.ts';
@@ -18,17 +17,12 @@ import type { Key } from '../../src/screen/terminal/key.ts';
 import { readPastBatches } from '../../src/sitting/history.ts';
 import { lookAtBatch, openBatch } from '../../src/sitting/opening.ts';
 import { settingsSchema } from '../../src/sitting/settings.ts';
-import { batchLineForm, makeWorld, type World } from '../../src/sitting/world.ts';
+import { makeWorld, type World } from '../../src/sitting/world.ts';
 import { listBatches, makeBatchId } from '../../src/store/batches.ts';
 import { isFault } from '../../src/store/fault.ts';
-import { encodeLine, type LineDraft, type Position, START } from '../../src/store/journal-line.ts';
 import { instantAt, openingOf } from '../batch/playing.ts';
-import { anOperation, aVariant, samplePlan, twoVariantPlan } from '../batch/sample-plan.ts';
-
-type Draft = LineDraft<
-  { kind: 'openBatch' } | { kind: 'count'; quick: boolean } | { kind: 'note'; text: string },
-  BatchEvent
->;
+import { twoVariantPlan } from '../batch/sample-plan.ts';
+import { journalOf, longBatch } from '../faults/long-batch.ts';
 
 setFlagsFromString('--expose-gc');
 const collect = runInNewContext('gc') as () => void;
@@ -74,40 +68,11 @@ function aHome(): World {
 }
 
 /** Puts a batch of these lines into the data folder; the journal's size. */
-function place(world: World, id: string, drafts: Iterable<Draft>): number {
-  const parts: Buffer[] = [];
-  let position: Position = START;
-  for (const draft of drafts) {
-    const line = encodeLine(batchLineForm, draft as never, position, id);
-    parts.push(line.bytes);
-    position = line.position;
-  }
+function place(world: World, id: string, drafts: Parameters<typeof journalOf>[1]): number {
+  const bytes = journalOf(id, drafts);
   mkdirSync(join(world.home.batches, id), { recursive: true });
-  writeFileSync(join(world.home.batches, id, 'journal.jsonl'), Buffer.concat(parts));
-  return position.offset;
-}
-
-/** A batch of `pieces` pieces counted through each of `operations`, left again. */
-function* longBatch(pieces: number, operations: number): Generator<Draft> {
-  const plan = samplePlan({
-    variants: [aVariant('plate', pieces)],
-    operations: Array.from({ length: operations + 1 }, (_, i) => anOperation(10 * (i + 1))),
-  });
-  let seconds = 0;
-  const line = (command: Draft['command'], ...events: readonly BatchEvent[]): Draft => {
-    seconds += 20;
-    return { by: 'AB', at: instantAt(seconds), command, events };
-  };
-  const count = { kind: 'count', quick: false } as const;
-  yield line({ kind: 'openBatch' }, { kind: 'BatchOpened', ...openingOf(plan) });
-  yield line(count, { kind: 'SittingBegan', by: null, host: 'shop', afterCut: false });
-  for (let operation = 10; operation <= 10 * operations; operation += 10) {
-    yield line(count, { kind: 'OperationBegun', operation, lane: '*' });
-    const counted = { operation, lane: '*', good: 1, scrap: [], ms: 20_000, leftOut: null, quick: false };
-    for (let piece = 0; piece < pieces; piece += 1) yield line(count, { kind: 'LoadCounted', ...counted });
-  }
-  yield line(count, { kind: 'OperationBegun', operation: 10 * operations + 10, lane: '*' });
-  yield line(count, { kind: 'SittingEnded', why: 'left' });
+  writeFileSync(join(world.home.batches, id, 'journal.jsonl'), bytes);
+  return bytes.length;
 }
 
 async function counts(): Promise<void> {
@@ -159,7 +124,11 @@ async function shelf(): Promise<void> {
   const plan = twoVariantPlan({ threaded: 3, clearance: 3, spares: 1 });
   for (let batch = 0; batch < SHELF; batch += 1) {
     const { lines } = rehearse(openingOf(plan), instantAt(batch * 90_000), seededChance(batch));
-    place(world, makeBatchId(), lines.map((line) => ({ by: '', ...line })) as never);
+    place(
+      world,
+      makeBatchId(),
+      lines.map((line) => ({ by: '', ...line })),
+    );
   }
   const { got: entries, ms } = await timed(() => listBatches(world.disk, world.home));
   if (isFault(entries)) throw new Error(entries.what);

@@ -363,6 +363,19 @@ const mutations = [
   ['words for the damage', '../cli/status.ts', 'if (looked.damage !== undefined) sayDamage(io, looked.damage);', ''],
 ];
 
+/** The quick tests first, then the crash explorer; what needs the built program sees no mutation and is left out. */
+const rounds = [
+  [
+    'tests/store',
+    'tests/sitting/guard',
+    'tests/sitting/sitting',
+    'tests/faults/damage',
+    'tests/faults/real-damage',
+    'tests/faults/impossible',
+  ],
+  ['tests/faults/crash'],
+];
+
 const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const wanted = process.argv[2] ?? '';
 const copy = mkdtempSync(join(tmpdir(), 'mutations-'));
@@ -395,19 +408,6 @@ function tryOut(name, path, text, instead) {
   if (failed === undefined) survivors += 1;
   report(name, failed ?? 'NOT NOTICED');
 }
-
-/** The quick tests first, then the crash explorer; what needs the built program sees no mutation and is left out. */
-const rounds = [
-  [
-    'tests/store',
-    'tests/sitting/guard',
-    'tests/sitting/sitting',
-    'tests/faults/damage',
-    'tests/faults/real-damage',
-    'tests/faults/impossible',
-  ],
-  ['tests/faults/crash'],
-];
 
 /** Runs the tests; answers the name of the first that fails. */
 function runTests() {
