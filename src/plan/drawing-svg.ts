@@ -9,6 +9,8 @@ export type SvgOptions = {
   readonly width: number;
   /** What the picture shows, for readers that cannot see it. */
   readonly title: string;
+  /** Begins the ids inside the picture, so that several stand on one page; made from the title when it is left out. */
+  readonly id?: string;
   /** Makes a length into text in the plan's units. */
   readonly formatLength: (mm: number) => string;
 };
@@ -25,12 +27,14 @@ export function drawAsSvg(drawing: Drawing, options: SvgOptions): string {
     y: (y) => round((extent.y1 + margin - y) * scale),
     length: (mm) => round(mm * scale),
   };
-  const shapes = drawing.shapes.map((shape) => drawShape(shape, at)).join('');
+  const hatch = `${idOf(options)}-hatch`;
+  const names = placeNames(drawing, at, options.width);
+  const shapes = drawing.shapes.map((shape) => drawShape(shape, at, hatch)).join('') + names;
   const height = round(deep * scale);
   return (
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="0 0 ${options.width} ${height}" width="${options.width}" ` +
     `height="${height}" font-family="sans-serif" font-size="11"><title>${escapeXml(options.title)}</title>` +
-    `<defs><pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">` +
+    `<defs><pattern id="${hatch}" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">` +
     `<line x1="0" y1="0" x2="0" y2="6" stroke="currentColor" stroke-width="1"/></pattern></defs>` +
     `<g fill="none" stroke="currentColor" stroke-width="1.2">${shapes}</g>${sizes(drawing, at, options)}</svg>`
   );
@@ -42,20 +46,20 @@ type Places = {
   readonly length: (mm: number) => number;
 };
 
-function drawShape(shape: Shape, at: Places): string {
+function drawShape(shape: Shape, at: Places, hatch: string): string {
   switch (shape.kind) {
     case 'part':
       return box(shape, at, 'stroke-width="2"');
     case 'jaw':
-      return box(shape, at, shape.fixed ? 'fill="url(#hatch)"' : 'stroke-dasharray="5 3"');
+      return box(shape, at, shape.fixed ? `fill="url(#${hatch})"` : 'stroke-dasharray="5 3"');
     case 'stop':
-      return box(shape, at, 'fill="url(#hatch)" stroke-width="2"');
+      return box(shape, at, `fill="url(#${hatch})" stroke-width="2"`);
     case 'parallel':
       return box(shape, at, 'stroke-dasharray="2 3" stroke-width="0.8"');
     case 'hole': {
       const radius = Math.max(at.length(shape.diameter / 2), 1.5);
-      const name = shape.name === '' ? '' : label(at.x(shape.x) + radius + 2, at.y(shape.y) - radius, shape.name);
-      return `<circle cx="${at.x(shape.x)}" cy="${at.y(shape.y)}" r="${radius}"/>${name}`;
+      const title = shape.name === '' ? '' : `<title>${escapeXml(shape.name)}</title>`;
+      return `<circle cx="${at.x(shape.x)}" cy="${at.y(shape.y)}" r="${radius}">${title}</circle>`;
     }
     case 'pass': {
       const ends = `x1="${at.x(shape.from.x)}" y1="${at.y(shape.from.y)}" x2="${at.x(shape.to.x)}" y2="${at.y(shape.to.y)}"`;
@@ -69,6 +73,59 @@ function drawShape(shape: Shape, at: Places): string {
     default:
       return shape satisfies never;
   }
+}
+
+/** Height of a line of text, and what a letter takes on average, in CSS pixels at the size the picture is lettered in. */
+const LINE = 11;
+const LETTER = 6.2;
+
+type Box = { readonly x0: number; readonly x1: number; readonly y0: number; readonly y1: number };
+
+/**
+ * The names of the holes, each place named once however many tools come to it. A name goes where it touches no other name:
+ * right above, right below, left above or left below its hole; where none is free it is left to the hole's own title.
+ */
+function placeNames(drawing: Drawing, at: Places, width: number): string {
+  const taken: Box[] = [];
+  const seen = new Set<string>();
+  return drawing.shapes
+    .flatMap((shape) => {
+      if (shape.kind !== 'hole' || shape.name === '') return [];
+      const place = `${at.x(shape.x)},${at.y(shape.y)}`;
+      if (seen.has(place)) return [];
+      seen.add(place);
+      const box = nameBoxes(shape, at).find((one) => one.x0 >= 0 && one.x1 <= width && !taken.some(touches(one)));
+      if (box === undefined) return [];
+      taken.push(box);
+      return [label(round(box.x0), round(box.y1 - 2), shape.name)];
+    })
+    .join('');
+}
+
+function nameBoxes(shape: Extract<Shape, { kind: 'hole' }>, at: Places): readonly Box[] {
+  const away = Math.max(at.length(shape.diameter / 2), 1.5) + 2;
+  const [x, y, long] = [at.x(shape.x), at.y(shape.y), shape.name.length * LETTER];
+  const [above, below] = [y - away * 0.7 - LINE, y + away * 0.7];
+  return [x + away * 0.7, x - away * 0.7 - long].flatMap((x0) =>
+    [above, below].map((y0) => ({ x0, x1: x0 + long, y0, y1: y0 + LINE })),
+  );
+}
+
+const touches =
+  (a: Box) =>
+  (b: Box): boolean =>
+    a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1;
+
+/** An id of letters, digits and dashes; two titles give two ids. */
+function idOf({ id, title }: SvgOptions): string {
+  const from = id ?? title;
+  const tidy = from
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/gu, '-')
+    .slice(0, 40);
+  let sum = 0;
+  for (const sign of from) sum = (Math.imul(sum, 31) + (sign.codePointAt(0) ?? 0)) >>> 0;
+  return `d${tidy}-${sum.toString(36)}`;
 }
 
 function box(area: Rectangle, at: Places, style: string): string {

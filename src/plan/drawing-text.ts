@@ -13,12 +13,14 @@ export type TextOptions = {
   readonly columns: number;
   readonly rows: number;
   readonly ascii: boolean;
+  /** Draw the parallels as dots under the part; without, they are left out. */
+  readonly parallels?: boolean;
   /** State of a hole or pass; called with its shape. */
   readonly stateOf: (shape: Extract<Shape, { kind: 'hole' | 'pass' }>) => HoleState;
 };
 
-const boxed = { corner: '┌┐└┘', across: '─', down: '│', jaw: '▒', moving: '░', stop: '▒', zero: '┼' };
-const plain = { corner: '++++', across: '-', down: '|', jaw: '%', moving: ':', stop: '%', zero: '+' };
+const boxed = { corner: '┌┐└┘', across: '─', down: '│', jaw: '▒', moving: '░', stop: '▒', parallel: '·', zero: '┼' };
+const plain = { corner: '++++', across: '-', down: '|', jaw: '%', moving: ':', stop: '%', parallel: '.', zero: '+' };
 const holes: Record<HoleState, { readonly box: string; readonly ascii: string }> = {
   todo: { box: 'o', ascii: 'o' },
   now: { box: '■', ascii: '@' },
@@ -38,11 +40,43 @@ export function drawAsText(drawing: Drawing, options: TextOptions): DrawnCell[][
     row: (y: number) => Math.round((extent.y1 - y) / perColumn / 2),
   };
   const glyphs = options.ascii ? plain : boxed;
-  const order: readonly Shape['kind'][] = ['jaw', 'stop', 'parallel', 'part', 'zero', 'pass', 'hole'];
+  const order: readonly Shape['kind'][] = ['jaw', 'stop', 'part', 'parallel', 'pass', 'zero', 'hole'];
   for (const kind of order) {
     for (const shape of drawing.shapes) if (shape.kind === kind) drawShape(grid, shape, at, glyphs, options);
   }
   return grid;
+}
+
+/**
+ * What the signs of a drawing mean, only those that came to be drawn, on one line of at most 80 cells.
+ *
+ * @param drawn the cells of `drawAsText` with the same options
+ *
+ * Example: `▒ fixed jaw or stop  ░ moving jaw  · parallel  ┼ X0 Y0  o hole  ═▶ pass`.
+ */
+export function legendOf(
+  drawing: Drawing,
+  drawn: readonly (readonly DrawnCell[])[],
+  options: Pick<TextOptions, 'ascii'>,
+): string {
+  const glyphs = options.ascii ? plain : boxed;
+  const has = (wanted: (shape: Shape) => boolean) => drawing.shapes.some(wanted);
+  const isDrawn = (text: string, mark: CellMark) =>
+    drawn.some((line) => line.some((cell) => cell.text === text && cell.mark === mark));
+  const fixed = [
+    has((shape) => shape.kind === 'jaw' && shape.fixed) ? 'fixed jaw' : null,
+    has((shape) => shape.kind === 'stop') ? 'stop' : null,
+  ].filter((word) => word !== null);
+  const hole = holes.todo[options.ascii ? 'ascii' : 'box'];
+  const entries: readonly (readonly [string, string, boolean])[] = [
+    [glyphs.jaw, fixed.join(' or '), isDrawn(glyphs.jaw, 'hold')],
+    [glyphs.moving, 'moving jaw', isDrawn(glyphs.moving, 'hold')],
+    [glyphs.parallel, 'parallel', isDrawn(glyphs.parallel, 'hold')],
+    [glyphs.zero, 'X0 Y0', isDrawn(glyphs.zero, 'zero')],
+    [hole, 'hole', has((shape) => shape.kind === 'hole')],
+    [options.ascii ? '=>' : '═▶', 'pass', has((shape) => shape.kind === 'pass')],
+  ];
+  return entries.flatMap(([sign, words, shown]) => (shown ? [`${sign} ${words}`] : [])).join('  ');
 }
 
 type Grid = DrawnCell[][];
@@ -66,6 +100,7 @@ function drawShape(grid: Grid, shape: Shape, at: Places, glyphs: typeof boxed, o
       fill(grid, shape, at, glyphs.stop);
       return;
     case 'parallel':
+      if (options.parallels === true) fillBlank(grid, shape, at, glyphs.parallel);
       return;
     case 'part':
       outline(grid, shape, at, glyphs);
@@ -90,6 +125,14 @@ function fill(grid: Grid, area: Rectangle, at: Places, text: string): void {
   for (let row = at.row(area.y1); row <= at.row(area.y0); row += 1) {
     for (let column = at.column(area.x0); column <= at.column(area.x1); column += 1)
       put(grid, column, row, text, 'hold');
+  }
+}
+
+/** Under the part: only where nothing of it is drawn. */
+function fillBlank(grid: Grid, area: Rectangle, at: Places, text: string): void {
+  for (let row = at.row(area.y1); row <= at.row(area.y0); row += 1) {
+    for (let column = at.column(area.x0); column <= at.column(area.x1); column += 1)
+      if (grid[row]?.[column]?.text === ' ') put(grid, column, row, text, 'hold');
   }
 }
 

@@ -80,7 +80,7 @@ function cutShapes(plan: ResolvedPlan, setup: ResolvedSetup, operation: Resolved
           diameter: width,
         }),
       ),
-      ...cut.passes.map(
+      ...(placeIndex > 0 && runsOverLoad(operation) ? [] : cut.passes).map(
         (pass, index): Shape => ({
           kind: 'pass',
           cut: cutIndex,
@@ -96,6 +96,14 @@ function cutShapes(plan: ResolvedPlan, setup: ResolvedSetup, operation: Resolved
   });
 }
 
+/** An end or edge milled to size is cut in one pass over all pieces of a load. */
+const runsOverLoad = (operation: ResolvedOperation): boolean =>
+  operation.kind === 'mill to length' || operation.kind === 'mill edge';
+
+/** Do parallels stand along both jaws: said so, or nothing said? Others are not drawn, for their place is not known. */
+export const alongJaws = (where: string | null): boolean =>
+  where === null || /\b(both|each|along)\b.*\bjaws?\b/iu.test(where);
+
 /** Jaws, stop and parallels, drawn against the part: how deep a jaw or stop is drawn is a quarter of the part. */
 function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shape[] {
   const vice = plan.machines.find((one) => one.id === setup.machine)?.vice ?? null;
@@ -103,7 +111,9 @@ function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shap
   return [
     ...(jaws ? viceJaws(vice.fixedJaw, vice.jawWidth, all) : []),
     ...(setup.stop === null ? [] : [stopBlock(setup.stop.side, all)]),
-    ...(setup.parallels === null || !jaws ? [] : parallels(vice.fixedJaw, setup.parallels.thickness, all)),
+    ...(setup.parallels === null || !jaws || !alongJaws(setup.parallels.where)
+      ? []
+      : parallels(vice.fixedJaw, setup.parallels.thickness, all)),
   ];
 }
 

@@ -93,6 +93,8 @@ export interface StepSetup {
   readonly z_zero: string | null;
   readonly steps: readonly string[];
   readonly prove: readonly string[];
+  /** The setup from above as lines of text, at most 74 cells wide, its size and the meaning of its signs at the end. */
+  readonly picture: readonly string[];
 }
 
 /** Shape version 1. Lengths in `units`, times in seconds. */

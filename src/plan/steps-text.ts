@@ -59,6 +59,7 @@ function setupLines(setup: StepSetup): string[] {
     ...setup.steps.map((step) => `      ${step}`),
     ...zeros,
     ...setup.prove.map((proof) => `      Prove: ${proof}`),
+    ...setup.picture.map((line) => `      ${line}`),
   ];
 }
 

@@ -19,6 +19,7 @@ import type {
   ResolvedPlan,
   ResolvedPoint,
 } from './resolved.ts';
+import { setupPicture } from './setup-picture.ts';
 import type {
   DialText,
   PlanSteps,
@@ -55,7 +56,7 @@ export function stepsOf(plan: ResolvedPlan, computed: readonly ComputedNote[] = 
     spares: plan.spares,
     start,
     stock: stockSteps(plan, start, inUnits),
-    setups: plan.setups.map(setupSteps),
+    setups: plan.setups.map((setup) => setupSteps(plan, setup)),
     operations: plan.operations.map((operation) => operationSteps(plan, operation, inUnits)),
     computed,
   };
@@ -72,7 +73,7 @@ function stockSteps(plan: ResolvedPlan, start: number, inUnits: InUnits): PlanSt
   return { section: stock.section, blank: inUnits(stock.blank), bars };
 }
 
-function setupSteps(setup: ResolvedPlan['setups'][number]): StepSetup {
+function setupSteps(plan: ResolvedPlan, setup: ResolvedPlan['setups'][number]): StepSetup {
   return {
     id: setup.id,
     title: setup.title,
@@ -82,6 +83,7 @@ function setupSteps(setup: ResolvedPlan['setups'][number]): StepSetup {
     z_zero: setup.zZero,
     steps: setup.steps,
     prove: setup.prove,
+    picture: setupPicture(plan, setup.id),
   };
 }
 

@@ -1,3 +1,4 @@
+import { alongJaws } from '../../drawing.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -38,7 +39,7 @@ function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly O
   const { setup, machine } = visit.operation;
   const parallels = setup?.parallels;
   const jaw = machine?.vice?.fixedJaw ?? 'rear';
-  if (setup === undefined || parallels == null || !standsAlongJaws(parallels.where)) return [];
+  if (setup === undefined || parallels == null || !alongJaws(parallels.where)) return [];
   const acrossIsY = jaw === 'rear' || jaw === 'front';
   const at = acrossIsY ? visit.point.y : visit.point.x;
   const [low, high] = acrossIsY ? [setup.outline.y0, setup.outline.y1] : [setup.outline.x0, setup.outline.x1];
@@ -58,6 +59,3 @@ function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly O
     },
   ];
 }
-
-const standsAlongJaws = (where: string | null): boolean =>
-  where === null || /\b(both|each|along)\b.*\bjaws?\b/iu.test(where);
