@@ -76,7 +76,7 @@ export function stepOf(flow: FlowState): Step | undefined {
 export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
   const step = stepOf(flow);
   if (step === undefined) return { flow: null, next: null };
-  if (key.name === 'escape' || (key.name === 'kp-divide' && step.kind !== 'press')) return stepBack(flow);
+  if (key.name === 'escape' || isKeypadBack(step, key)) return stepBack(flow);
   switch (step.kind) {
     case 'entry':
       return pressInEntry(flow, step, key);
@@ -92,6 +92,13 @@ export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
 /** Goes on with an answer, or says what is wrong with it. */
 function answered(flow: FlowState, next: Next | string): FlowAnswer {
   return typeof next === 'string' ? { flow: { ...flow, wrong: next }, next: null } : follow(flow, next);
+}
+
+/** On a bare keypad / goes back; as a plain character only where it could not be meant as text. */
+function isKeypadBack(step: Step, key: Key): boolean {
+  if (step.kind === 'press') return false;
+  const isText = step.kind === 'entry' && step.entry === 'text';
+  return key.name === 'kp-divide' || (!isText && typedText(key) === '/');
 }
 
 function stepBack(flow: FlowState): FlowAnswer {
@@ -117,13 +124,13 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
 }
 
 function pressInChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, key: Key): FlowAnswer {
-  if (isEnter(key) || key.name === 'kp-plus') return followChoice(flow, step, flow.chosen);
+  if (isEnter(key) || typedText(key) === '+') return followChoice(flow, step, flow.chosen);
   const last = step.options.length - 1;
   const moved = (chosen: number): FlowAnswer => ({ flow: { ...flow, chosen, wrong: null }, next: null });
   // With NumLock off 8 and 2 arrive as arrows: in a list they move. With it on, - goes down and round, to reach every line.
   if (key.name === 'up') return moved(Math.max(0, flow.chosen - 1));
   if (key.name === 'down') return moved(Math.min(last, flow.chosen + 1));
-  if (key.name === 'kp-minus') return moved(flow.chosen >= last ? 0 : flow.chosen + 1);
+  if (typedText(key) === '-') return moved(flow.chosen >= last ? 0 : flow.chosen + 1);
   const digit = Number(digitOf(key) ?? 'NaN');
   if (Number.isInteger(digit) && digit >= 1 && digit <= step.options.length) return followChoice(flow, step, digit - 1);
   return { flow, next: null };

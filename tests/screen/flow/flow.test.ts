@@ -62,6 +62,7 @@ describe('a list', () => {
     expect(noted(run(list, ['down', 'down', 'up', 'enter']))).toBe('2');
     expect(noted(run(list, [...Array.from({ length: 11 }, () => 'kp-minus'), 'kp-plus']))).toBe('12');
     expect(noted(run(list, [...Array.from({ length: 12 }, () => 'kp-minus'), 'kp-enter']))).toBe('1');
+    expect(noted(run(list, ['-', '-', '+']))).toBe('3');
   });
 
   it('a letter or a digit beyond the list does nothing', () => {
@@ -75,6 +76,11 @@ describe('going back', () => {
     expect(one.flow?.steps.length).toBe(1);
     expect(run(outer, ['1', 'a', key, key])).toEqual({ flow: null, next: null });
   });
+});
+
+it('/ as a plain character goes back in a list and is text in a note', () => {
+  expect(run(outer, ['/'])).toEqual({ flow: null, next: null });
+  expect(noted(run(note, ['a', '/', 'b', 'enter']))).toBe('a/b');
 });
 
 describe('numbers', () => {
