@@ -1,6 +1,6 @@
 /** Times of an operation: as the plan states them, else worked out from the assumptions and the cutting times. */
 import { asSeconds } from '../../shop/quantities.ts';
-import type { ResolvedCut, ResolvedOperation } from '../resolved.ts';
+import type { OperationKind, ResolvedCut, ResolvedOperation } from '../resolved.ts';
 import {
   CLAMPING_S,
   CONE_TOUCH_S,
@@ -14,6 +14,29 @@ import {
 } from './assumptions.ts';
 import { cuttingSeconds } from './cuts.ts';
 import type { OperationWork } from './work.ts';
+
+/** What an operation without a time of its own is known by to whoever keeps the history. */
+export interface UntimedWork {
+  readonly operation: number;
+  readonly kind: OperationKind;
+  /** Names of its tools together, joined with ` + `; left out where it has none. */
+  readonly tool?: string;
+  readonly material: string;
+  /** Seconds a piece as worked out from clamping, winding and cutting. */
+  readonly computed_s: number;
+}
+
+/** What past batches say of such work: seconds a piece, and how many batches that rests on. */
+export interface PastTime {
+  readonly piece_s: number;
+  readonly batches: number;
+}
+
+/**
+ * Asked for every operation that the plan gives no time for a piece; null where the past says nothing. A time taken from it
+ * is marked `past batches`, so that nobody puts it right by the same batches again.
+ */
+export type PastTimes = (work: UntimedWork) => PastTime | null;
 
 /** Usual turns of a hand tap where its depth is not counted in turns. */
 const USUAL_HAND_TURNS = 12;

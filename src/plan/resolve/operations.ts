@@ -1,13 +1,14 @@
 /** Operations of a plan, resolved. */
-import { asMm, type Mm } from '../../shop/quantities.ts';
+import { asMm, asSeconds, type Mm } from '../../shop/quantities.ts';
 import { suggestName } from '../../shop/suggest-name.ts';
+import { formatDuration } from '../../shop/units.ts';
 import { cautionById, cautionIds, cautionsFor } from '../cautions.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedCut, ResolvedOperation, ResolvedTool, ResolvedVariant } from '../resolved.ts';
 import { resolveChecks } from './checks.ts';
-import { addProblem, operationPath, type Resolving } from './context.ts';
+import { addProblem, noteComputed, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
-import { estimateOf } from './estimates.ts';
+import { estimateOf, type PastTimes } from './estimates.ts';
 import type { Visits } from './holes.ts';
 import { loadSizeOf } from './loads.ts';
 import { variantsOf } from './quantities.ts';
@@ -22,6 +23,7 @@ export interface OperationsAsk {
   readonly variants: readonly ResolvedVariant[];
   /** Pieces started. */
   readonly started: number;
+  readonly past: PastTimes | undefined;
 }
 
 /** All operations in the order of the plan. */
@@ -54,8 +56,33 @@ function resolveOperation(ask: OperationsAsk, work: OperationWork): ResolvedOper
     away: plan.away === undefined ? null : { to: plan.away.to, changes: [...(plan.away.changes ?? [])] },
     notes: [...(plan.notes ?? [])],
     cautions: cautionsOf(ask, work),
-    estimate: estimateOf(work, cuts, loadSize, isSameSetup(ask.works, work)),
+    estimate: withPast(ask, work, estimateOf(work, cuts, loadSize, isSameSetup(ask.works, work))),
   };
+}
+
+/** The time that past batches give in place of one that was only computed, said as such. */
+function withPast(
+  ask: OperationsAsk,
+  work: OperationWork,
+  estimate: ResolvedOperation['estimate'],
+): ResolvedOperation['estimate'] {
+  if (ask.past === undefined || estimate.from !== 'computed') return estimate;
+  const names = work.cuts.flatMap((cut) => (cut.toolKey === undefined ? [] : (ask.tools.get(cut.toolKey)?.name ?? [])));
+  const tool = [...new Set(names)].join(' + ');
+  const { number, kind } = work.plan;
+  const { material } = ask.resolving.plan;
+  const past = ask.past({
+    operation: number,
+    kind,
+    ...(tool === '' ? {} : { tool }),
+    material,
+    computed_s: estimate.piece,
+  });
+  if (past === null || !Number.isFinite(past.piece_s) || past.piece_s <= 0) return estimate;
+  const piece = asSeconds(Math.round(past.piece_s * 10) / 10);
+  const because = `${past.batches} past ${past.batches === 1 ? 'batch' : 'batches'}; computed ${formatDuration(estimate.piece)}`;
+  noteComputed(ask.resolving, number, 'estimate', `${formatDuration(piece)} a piece`, because);
+  return { ...estimate, piece, from: 'past batches' };
 }
 
 /** Pieces that go through an operation: all that are started, or what its variants order and the spares. */

@@ -14,6 +14,7 @@ import type { PlanMachine } from '../schema/machines.ts';
 import type { Plan } from '../schema/plan.ts';
 import { toleranceWords } from './checks.ts';
 import { addProblem, type ComputedNote, type Resolving } from './context.ts';
+import type { PastTimes } from './estimates.ts';
 import type { Lie } from './frames.ts';
 import { allVisits } from './holes.ts';
 import { type KnownMachines, knownMachines, resolveMachine } from './machines.ts';
@@ -31,6 +32,8 @@ export interface ResolveSettings {
   readonly machines?: Readonly<Record<string, PlanMachine>>;
   /** Where the parts of the plan stand, from `readPlan`; without it every problem is at the beginning. */
   readonly positions?: Positions;
+  /** What past batches say of work for which the plan states no time; without it such times are computed. */
+  readonly estimates?: PastTimes;
 }
 
 /** Most points of all operations together. */
@@ -69,6 +72,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
     tools,
     variants,
     started: ordered(variants) + spares,
+    past: settings.estimates,
   });
   const loadSizes = new Map(operations.map((operation) => [operation.number, operation.loadSize]));
   const setups = resolveSetups(resolving, works, machines, startLength(stock, plan.part), loadSizes);
