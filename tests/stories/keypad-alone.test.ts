@@ -11,39 +11,36 @@ const sizes = [
 ] as const;
 
 describe.skipIf(!canRunStories())('a keypad with nothing else', () => {
-  it.each(sizes)(
-    'at %i rows and %i columns counts, pauses, rejects, takes back and leaves',
-    async (rows, cols) => {
-      const shop = makeShop();
-      const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')], rows, cols });
-      await passCards(shop, t);
-      const lines = (): number => shop.journal().length;
-      const atWork = async (): Promise<unknown> =>
-        t.waitFor((screen) => screen.text.includes('Enter count'), 'the work in hand');
-      const press = async (...keys: string[]): Promise<void> => {
-        const before = lines();
-        t.press(...keys);
-        await t.waitFor(() => lines() > before, `what ${keys.join(' ')} does`);
-      };
-      await atWork();
-      await press('kp-plus');
-      expect(shop.state().cells[0]?.good).toBe(1);
-      await press('kp-minus');
-      expect(shop.state().cells[0]?.good).toBe(0);
-      await press('kp-multiply');
-      await t.waitFor((screen) => screen.text.includes('PAUSED') || screen.hasDigits('PAUSED'), 'the pause');
-      await press('kp-multiply');
-      await atWork();
-      // 0 rejects: the piece in hand, the first reason.
-      await press('0', '1', '1');
-      expect(shop.state().cells[0]?.scrap).toBe(1);
-      await press('kp-minus');
-      // / is the menu, 5 the batch, 1 leaves.
-      t.press('kp-divide', '5', '1');
-      expect(await t.exit()).toBe(0);
-      expect(shop.events('SittingEnded')).toMatchObject([{ why: 'left' }]);
-    },
-  );
+  it.each(sizes)('at %i rows and %i columns counts, pauses, rejects, takes back and leaves', async (rows, cols) => {
+    const shop = makeShop();
+    const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')], rows, cols });
+    await passCards(shop, t);
+    const lines = (): number => shop.journal().length;
+    const atWork = async (): Promise<unknown> =>
+      t.waitFor((screen) => screen.text.includes('Enter count'), 'the work in hand');
+    const press = async (...keys: string[]): Promise<void> => {
+      const before = lines();
+      t.press(...keys);
+      await t.waitFor(() => lines() > before, `what ${keys.join(' ')} does`);
+    };
+    await atWork();
+    await press('kp-plus');
+    expect(shop.state().cells[0]?.good).toBe(1);
+    await press('kp-minus');
+    expect(shop.state().cells[0]?.good).toBe(0);
+    await press('kp-multiply');
+    await t.waitFor((screen) => screen.text.includes('PAUSED') || screen.hasDigits('PAUSED'), 'the pause');
+    await press('kp-multiply');
+    await atWork();
+    // 0 rejects: the piece in hand, the first reason.
+    await press('0', '1', '1');
+    expect(shop.state().cells[0]?.scrap).toBe(1);
+    await press('kp-minus');
+    // / is the menu, 5 the batch, 1 leaves.
+    t.press('kp-divide', '5', '1');
+    expect(await t.exit()).toBe(0);
+    expect(shop.events('SittingEnded')).toMatchObject([{ why: 'left' }]);
+  });
 });
 
 describe.skipIf(!canRunStories())('a pedal that counts beside a keypad that answers', () => {
