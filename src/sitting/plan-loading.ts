@@ -41,7 +41,7 @@ export async function loadPlan(
 ): Promise<LoadedPlan | PlanProblems | Fault> {
   const file = await loadPlanFile(disk, path);
   if (isFault(file)) return file;
-  const read = readPlan(file.text);
+  const read = readPlan(file.text, Object.keys(machines));
   if (!read.ok) return { kind: 'problems', file, problems: read.problems };
   const resolution = resolvePlan(read.plan, { positions: read.positions, machines });
   if (!resolution.ok) return { kind: 'problems', file, problems: resolution.problems };

@@ -9,6 +9,7 @@ import type { LengthUnit } from '../../shop/units.ts';
 import { type Plan, planSchema } from '../schema/plan.ts';
 import { capText } from './caps.ts';
 import { problemsOfIssues } from './issues.ts';
+import { nameProblems } from './names.ts';
 import { inOrderOfText, neutral, type Problem } from './problem.ts';
 import { type Positions, readTree, type Written } from './tree.ts';
 
@@ -23,11 +24,12 @@ const FORMAT = 1;
  * Reads a plan.
  *
  * @param text of the file, decoded as UTF-8, with or without a byte order mark, any line ends
+ * @param shopMachines names of the machines that the settings know; a plan may call them by name
  * @returns the plan (lengths in millimetres, times in seconds) with positions, or every problem in the order of the text
  *
  * Example: a plan with ten faults gives ten problems, each with line and column.
  */
-export function readPlan(text: string): PlanReading {
+export function readPlan(text: string, shopMachines: readonly string[] = []): PlanReading {
   const capped = capText(text);
   if (!capped.ok) return { ok: false, problems: [capped.problem] };
   const { written, positions, problems } = readTree(capped.text);
@@ -40,7 +42,13 @@ export function readPlan(text: string): PlanReading {
   const parsed = planSchema(unitsOf(map['units'])).safeParse(written);
   const all = [...problems, ...(parsed.success ? [] : problemsOfIssues(parsed.error.issues, written, positions))];
   if (parsed.success && all.length === 0) return { ok: true, plan: parsed.data, positions };
-  return { ok: false, problems: inOrderOfText(all) };
+  return { ok: false, problems: inOrderOfText([...all, ...missing(all, nameProblems(map, positions, shopMachines))]) };
+}
+
+/** Problems at places of which nothing has been said yet. */
+function missing(told: readonly Problem[], more: readonly Problem[]): Problem[] {
+  const places = new Set(told.map((one) => `${one.line}:${one.column}`));
+  return more.filter((one) => !places.has(`${one.line}:${one.column}`));
 }
 
 /** Units for reading the rest, also when the key itself is wrong: its own problem is reported by the schema. */
