@@ -4,7 +4,6 @@
  * is believed while it matches its journal, else made again from it; nothing stops when it cannot be kept.
  */
 
-import { foldLine } from '../batch/evolve.ts';
 import type { Batch, BatchState } from '../batch/state.ts';
 import { noBatch } from '../batch/state.ts';
 import { noPastWork, type PastWork, pastWorkFrom } from '../forecast/batch-job.ts';
@@ -16,6 +15,7 @@ import { type Fault, isFault, makeFault } from '../store/fault.ts';
 import { type History, type Rebuild, readHistory } from '../store/history.ts';
 import { lookAtJournal } from '../store/journal-look.ts';
 import { writeSummary } from '../store/summary.ts';
+import { followLine } from './following.ts';
 import { batchLineForm, type World } from './world.ts';
 
 export type PastBatches = {
@@ -84,7 +84,7 @@ async function foldedCounts(
   let state: BatchState = noBatch;
   const counted: Batch[] = [];
   const looked = await lookAtJournal(world.disk, entry.folder, batchLineForm, (line) => {
-    state = foldLine(state, line);
+    state = followLine(state, line);
     if (state.kind === 'open' && line.events.some((event) => event.kind === 'LoadCounted')) counted.push(state);
   });
   if (isFault(looked)) return looked;

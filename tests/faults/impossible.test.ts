@@ -1,12 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import type { BatchState } from '../../src/batch/state.ts';
+import { decide } from '../../src/batch/decide.ts';
+import { type BatchState, noBatch } from '../../src/batch/state.ts';
 import { noPastWork } from '../../src/forecast/batch-job.ts';
 import { formatReportText } from '../../src/report/forms/text.ts';
 import { makeReport } from '../../src/report/make-report.ts';
+import { followLine } from '../../src/sitting/following.ts';
 import { lookAtBatch, openBatch } from '../../src/sitting/opening.ts';
 import { standingOf } from '../../src/sitting/standing.ts';
 import { isFault } from '../../src/store/fault.ts';
-import { instantAt } from '../batch/playing.ts';
+import { JOURNAL_VERSION } from '../../src/store/journal-line.ts';
+import { instantAt, openingOf } from '../batch/playing.ts';
+import { commandOf } from '../batch/random-commands.ts';
+import { twoVariantPlan } from '../batch/sample-plan.ts';
 import { makeChance, pickBelow } from './chance.ts';
 import { FOLDER, PATH, worldWith } from './memory-world.ts';
 import { BATCH } from './real-batch.ts';
@@ -139,6 +144,35 @@ describe('a journal whose lines are whole but make no sense', () => {
     expect(refused.opened).toBeGreaterThan(TURNS / 10);
     expect(refused.opened).toBe(refused.looked);
   }, 3_600_000);
+});
+
+describe('lines that the program itself decides', () => {
+  it('[P2] are followed when they are read, whatever commands they came from', () => {
+    const chance = makeChance(15);
+    for (let evening = 0; evening < TURNS; evening += 1) {
+      const plan = twoVariantPlan({ threaded: 1 + (evening % 4), clearance: 2, spares: evening % 3 });
+      let state: BatchState = noBatch;
+      for (let seq = 1; seq <= 120; seq += 1) {
+        const press = { pick: pickBelow(chance, 100), a: pickBelow(chance, 6), b: pickBelow(chance, 6), seconds: 0 };
+        const command = commandOf(state, press);
+        const at = instantAt(seq * 30);
+        const outcome = decide(state, command, { at, opening: openingOf(plan) });
+        if (outcome.kind === 'refused') continue;
+        state = followLine(state, {
+          v: JOURNAL_VERSION,
+          seq,
+          prev: '',
+          batch: BATCH,
+          crc: '',
+          by: '',
+          at,
+          command,
+          events: [...outcome.events],
+        });
+      }
+      expect(state.kind).not.toBe('none');
+    }
+  });
 });
 
 describe('a journal whose moments make no sense', () => {

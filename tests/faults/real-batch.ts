@@ -49,7 +49,7 @@ function pressed(state: BatchState, number: number, isFirst: boolean): BatchDraf
 }
 
 /** The line of a command as the sitting would write it; nothing when it is refused. */
-export function draftOf(state: BatchState, command: Command, at: Instant): BatchDraft | undefined {
+function draftOf(state: BatchState, command: Command, at: Instant): BatchDraft | undefined {
   const outcome = decide(state, command, command.kind === 'openBatch' ? { at, opening: openingOf(plan) } : { at });
   if (outcome.kind === 'refused') return undefined;
   return { by: state.kind === 'none' ? '' : (state.by ?? ''), at, command, events: outcome.events };
@@ -89,7 +89,7 @@ function answerOf(batch: Batch, kind: string, chance: () => number): CardAnswer 
 }
 
 /** What the screen would show of a state: counts of every lane, the load and the next point, cards, accounts. */
-export function seenOf(state: BatchState): unknown {
+function seenOf(state: BatchState): unknown {
   if (state.kind === 'none') return null;
   const { current } = state;
   return {
