@@ -47,7 +47,7 @@ export function makeFinishServices(world: World, settings: ReportSettings): Fini
         history = read;
       });
     },
-    outlook: rememberedOutlook(follow, () => history),
+    outlook: neverStopping(rememberedOutlook(follow, () => history)),
     suppose: (state, now, question) => {
       if (state.kind !== 'open') return [];
       const known = follow(state);
@@ -62,6 +62,18 @@ export function makeFinishServices(world: World, settings: ReportSettings): Fini
       const row = report.operations.find((one) => one.operation === cell.operation && one.lane === cell.lane);
       return row === undefined ? '' : operationEndLine(row, medianLastTime(then, cell.operation, cell.lane));
     },
+  };
+}
+
+/** A bug in the projection must not end a screen that can go on counting: it is said where the finish would stand. */
+function neverStopping(outlook: Services['outlook']): Services['outlook'] {
+  return (state, now) => {
+    try {
+      return outlook(state, now);
+    } catch (error) {
+      const why = error instanceof Error ? error.message : 'unknown';
+      return { pace: ['no finish can be told: a fault of the program itself'], grounds: [`Counting goes on. ${why}`] };
+    }
   };
 }
 
