@@ -9,6 +9,9 @@ import { parseScrew } from '../screws.ts';
 /** What a hole may be under the tightest published one before it is said. */
 const HAIR_MM = 0.03;
 
+/** Close holes of older charts, such as letter F for 1/4 in, leave this much and more: common practice, and only a note. */
+const CLOSE_OF_OLD = 1.025;
+
 /** A hole that its screw does not go through. */
 export const clearanceHole: Rule = {
   code: 'clearance-hole',
@@ -47,8 +50,10 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
     known.ok && tightest !== undefined ? `; the ${tightest.fit} fit is ${tightest.name} (${known.value.source})` : '';
   if (diameter <= thread.major)
     return [{ ...base, message: `a hole of ${name} does not clear ${thread.name}${source}`, tryThis }];
-  if (tightest !== undefined && diameter < tightest.diameter - HAIR_MM)
-    return [{ ...base, severity: 'warn', message: `a hole of ${name} is tight for ${thread.name}${source}`, tryThis }];
+  if (tightest !== undefined && diameter < tightest.diameter - HAIR_MM) {
+    const severity = diameter < thread.major * CLOSE_OF_OLD ? 'warn' : 'note';
+    return [{ ...base, severity, message: `a hole of ${name} is tight for ${thread.name}${source}`, tryThis }];
+  }
   const play = (diameter - thread.major) / 2;
   const position = plan.position ?? drilled?.cut.work.plan.position;
   if (position === undefined || play >= position - 1e-9) return [];
