@@ -1,0 +1,386 @@
+// Everything that a plan is to be proved against, item by item: an edit of one sound plan, and the rule that must say so.
+import { describe, expect, it } from 'vitest';
+import { rules } from '../../../src/plan/checks/rules.ts';
+import { findingsOf, textOf } from '../plan-samples.ts';
+
+const base = textOf('tests/samples/wrong-plans/burr-seat.neighbour.yaml');
+
+type Edit = readonly [from: string, to: string];
+type Item = readonly [item: string, code: string, severity: 'stop' | 'warn' | 'note', ...edits: Edit[]];
+
+const drill5 = 'tool: drill-5, points: thread, depth: through';
+const slotLine =
+  'slot: { kind: slot, along: x, at: 12.5, from: 25, to: 42, ends: { from: closed, to: closed }, width: 6, passes: [2, 4] }';
+const step = (at: string, rest: string): Edit => [
+  'lines:\n',
+  `lines:\n  step: { kind: step, along: x, at: ${at}, from: 0, to: 100, ${rest} }\n`,
+];
+const stepOperation: Edit = [
+  '  - { number: 130,',
+  '  - { number: 125, title: Step, kind: step, setup: top, tool: end-mill-16, lines: step }\n  - { number: 130,',
+];
+const edge = (lies: string, depth: number, x = 50): Edit[] => [
+  [
+    'points:\n',
+    `  edge:
+    machine: mill
+    hold: fixture
+    lies: ${lies}
+    zero:
+      x: { how: pin, tip: 10, against: pin, end: left }
+      y: { how: pin, tip: 10, against: pin, end: rear }
+      z: { how: touch }
+
+points:
+  cross: { x: ${x}, y: -5 }
+`,
+  ],
+  [
+    '  - { number: 140,',
+    `  - { number: 132, title: Cross, kind: drill, setup: edge, tool: drill-5, points: cross, depth: ${depth} }\n  - { number: 140,`,
+  ],
+];
+
+const items: readonly Item[] = [
+  [
+    'a drill breaks through the far face',
+    'breaks-through',
+    'stop',
+    [drill5, 'tool: drill-5, points: thread, depth: 9'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 2, by hand: yes'],
+  ],
+  [
+    'a floor thinner than stated',
+    'breaks-through',
+    'stop',
+    [drill5, 'tool: drill-5, points: thread, depth: 7, floor: 2'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 2, by hand: yes'],
+  ],
+  [
+    'a cone breaks through the far face',
+    'breaks-through',
+    'stop',
+    ['{ at: pivot, top: 10.3 }', '{ at: pivot, top: 16 }'],
+    ['thickness: 10 }', 'thickness: 8 }'],
+    ['spot-16: { kind: spot, diameter: 16,', 'spot-16: { kind: spot, diameter: 20,'],
+    ['top: 16 }', 'top: 17 }'],
+  ],
+  ['a slot leaves no floor', 'breaks-through', 'stop', ['passes: [2, 4]', 'passes: [5, 10]']],
+  [
+    'wall to an edge, at the top of the cone',
+    'wall-thin',
+    'warn',
+    ['screw: { x: 80, y: 12.5 }', 'screw: { x: 92.7, y: 12.5 }'],
+  ],
+  ['wall to the next hole', 'wall-thin', 'warn', ['screw: { x: 80, y: 12.5 }', 'screw: { x: 67.3, y: 12.5 }']],
+  ['wall to a slot', 'wall-thin', 'warn', ['from: 25, to: 42', 'from: 25, to: 49.2']],
+  ['wall to a step', 'wall-thin', 'warn', step('20', 'side: rear, width: 5, depth: 3'), stepOperation],
+  [
+    'wall at the tip of a cross hole',
+    'cross-wall',
+    'warn',
+    ...edge('on edge', 5.2, 55).slice(1),
+    edge('on edge', 5.2, 55)[0] as Edit,
+  ],
+  [
+    'wall of a hole in an edge to the face',
+    'wall-thin',
+    'warn',
+    ...edge('on edge', 8, 35),
+    ['cross: { x: 35, y: -5 }', 'cross: { x: 35, y: -3 }'],
+  ],
+  [
+    'a tool meets a parallel',
+    'under-the-part',
+    'stop',
+    ['parallels: { height: 33, thickness: 5', 'parallels: { height: 33, thickness: 9'],
+  ],
+  [
+    'a tool meets the bed of the vice',
+    'under-the-part',
+    'stop',
+    ['    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n', ''],
+  ],
+  [
+    'a tool meets the stop',
+    'stop-height',
+    'stop',
+    [slotLine, 'slot: { kind: slot, along: x, at: 12.5, from: 0, to: 9, width: 6, passes: [2, 6] }'],
+    [
+      'stop: { side: left, height: 38 }\n    parallels: { height: 33',
+      'stop: { side: left, height: 41 }\n    parallels: { height: 33',
+    ],
+    ['thread: { x: 15,', 'thread: { x: 24,'],
+  ],
+  ['a tool meets a jaw', 'jaw-met', 'stop', step('12.5', 'side: rear, width: 13, depth: 4'), stepOperation],
+  [
+    'ground cut away that a later setup grips',
+    'seat-cut-away',
+    'warn',
+    step('22', 'side: rear, width: 3, depth: 4'),
+    stepOperation,
+    [
+      '  - { number: 140,',
+      '  - { number: 135, title: Again, kind: face, setup: again, tool: end-mill-16, depth: 0.2 }\n  - { number: 140,',
+    ],
+    [
+      'points:\n',
+      '  again: { machine: mill, hold: vice, stop: { side: left }, above jaws: 3, zero: { x: { how: stop only, against: stop }, y: { how: pin, tip: 10, against: fixed jaw }, z: { how: touch } } }\n\npoints:\n',
+    ],
+  ],
+  [
+    'burrs under the next seat',
+    'burr-seat',
+    'warn',
+    ['  - { number: 20, title: Deburr, kind: deburr, machine: bench, tool: deburrer }\n', ''],
+  ],
+  [
+    'unequal blanks side by side',
+    'row-unequal',
+    'warn',
+    [
+      '    beyond jaws: 8\n    lies: end for end',
+      '    beyond jaws: 8\n    row: side by side\n    per load: 2\n    lies: end for end',
+    ],
+    ['jaw width: 125', 'jaw width: 250'],
+  ],
+  [
+    'a tap drill too small',
+    'tap-drill',
+    'stop',
+    ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 4.9 }'],
+  ],
+  [
+    'a tap drill too large',
+    'tap-drill',
+    'warn',
+    ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 5.3 }'],
+  ],
+  [
+    'blind tapping without room for the lead',
+    'tap-room',
+    'stop',
+    [drill5, 'tool: drill-5, points: thread, depth: 6'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 5, by hand: yes'],
+  ],
+  [
+    'a countersink before its hole',
+    'before-its-hole',
+    'stop',
+    ['kind: drill, setup: top, tool: drill-6.6', 'kind: countersink, setup: top, tool: countersink-20'],
+    ['points: screw, depth: through, screw: M6', 'points: screw, top: 13.5'],
+    [
+      'number: 110, title: Countersink, kind: countersink, setup: top, tool: countersink-20, points: screw, top: 13.5, screw: M6 countersunk',
+      'number: 110, title: Drill, kind: drill, setup: top, tool: drill-6.6, points: screw, depth: through, screw: M6',
+    ],
+  ],
+  [
+    'a reamer in no hole',
+    'before-its-hole',
+    'stop',
+    ['      - { kind: drill, tool: drill-9.8, points: pivot, depth: through }\n', ''],
+  ],
+  [
+    'a clearance hole that does not clear',
+    'clearance-hole',
+    'stop',
+    ['drill-6.6: { kind: drill, diameter: 6.6 }', 'drill-6.6: { kind: drill, diameter: 5.9 }'],
+  ],
+  [
+    'a clearance hole that clears less than its position needs',
+    'clearance-hole',
+    'warn',
+    ['depth: through, screw: M6 }', 'depth: through, screw: M6, position: 0.4 }'],
+  ],
+  ['a head proud', 'head-seat', 'warn', ['top: 13.5, screw', 'top: 13, screw']],
+  [
+    'a head in another angle',
+    'head-seat',
+    'warn',
+    [
+      'countersink-20: { kind: countersink, diameter: 20, point angle: 90 deg',
+      'countersink-20: { kind: countersink, diameter: 20, point angle: 82 deg',
+    ],
+  ],
+  [
+    'a counterbore that does not take the head',
+    'head-seat',
+    'stop',
+    [
+      'countersink-20: { kind: countersink, diameter: 20, point angle: 90 deg, tip flat: 2 }',
+      'countersink-20: { kind: counterbore, diameter: 10 }',
+    ],
+    [
+      'kind: countersink, setup: top, tool: countersink-20, points: screw, top: 13.5, screw: M6 countersunk',
+      'kind: counterbore, setup: top, tool: countersink-20, points: screw, depth: 6.5, screw: M6 cap head',
+    ],
+  ],
+  ['a speed that the machine does not have', 'speed-not-there', 'stop', [drill5, `${drill5}, speed: 1000`]],
+  [
+    'a speed above the limit of the tool',
+    'speed-high',
+    'stop',
+    ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 5, top speed: 1000 }'],
+    [drill5, `${drill5}, speed: 1380`],
+  ],
+  [
+    'even the slowest is too fast',
+    'slowest-too-fast',
+    'warn',
+    ['speeds: [80, 130, 210, 340, 540, 860, 1380, 2200]', 'speeds: [540, 860, 1380, 2200]'],
+  ],
+  [
+    'tapping under power with too little room',
+    'power-tapping',
+    'stop',
+    ['thickness: 10 }', 'thickness: 20 }'],
+    [drill5, 'tool: drill-5, points: thread, depth: for the tap'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 8'],
+  ],
+  [
+    'tapping under power without a known stopping time',
+    'power-tapping',
+    'warn',
+    ['    stopping time: 2 s\n', ''],
+    ['thickness: 10 }', 'thickness: 20 }'],
+    [drill5, 'tool: drill-5, points: thread, depth: for the tap'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 8'],
+  ],
+  [
+    'tapping under power fast on a spindle that never reverses',
+    'power-tapping',
+    'stop',
+    ['reverse: after stopping', 'reverse: never'],
+    ['thread: M6, depth: through', 'thread: M6, depth: through, by hand: no, speed: 340'],
+  ],
+  ['inward feed', 'inward-feed', 'warn', step('22', 'side: rear, width: 3, depth: 2, feed: right'), stepOperation],
+  ['a point outside the part', 'outside-part', 'stop', ['pivot: { x: 55, y: 12.5 }', 'pivot: { x: -55, y: 12.5 }']],
+  ['a line cut beside the part', 'outside-part', 'stop', ['at: 12.5, from: 25', 'at: -12.5, from: 25']],
+  ['points outside the travel', 'outside-travel', 'stop', ['travel: { x: 400,', 'travel: { x: 50,']],
+  ['a depth outside the travel', 'outside-travel', 'stop', ['z: 300 }', 'z: 12 }']],
+  ['a part wider than the vice', 'vice-grip', 'stop', ['opening: 100', 'opening: 24']],
+  [
+    'a part that stands tall over its grip',
+    'vice-grip',
+    'note',
+    ['thickness: 10 }', 'thickness: 60 }'],
+    [
+      '    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n',
+      '    above jaws: 50\n',
+    ],
+  ],
+  [
+    'a grip too shallow',
+    'vice-grip',
+    'warn',
+    [
+      'parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3',
+      'parallels: { height: 37.7, thickness: 5, where: along both jaws }\n    above jaws: 7.7',
+    ],
+  ],
+  ['a part that stands otherwise than stated', 'vice-grip', 'warn', ['    above jaws: 3', '    above jaws: 5']],
+  [
+    'a load that does not fit the jaws',
+    'load-fit',
+    'stop',
+    ['in loads: yes, tool: end-mill-16, length: 101', 'per load: 5, tool: end-mill-16, length: 101'],
+  ],
+  ['a tolerance finer than the readout', 'tolerance-fine', 'warn', ['readout: 0.01', 'readout: 0.5']],
+  [
+    'chained dimensions',
+    'chain-stack',
+    'note',
+    ['pivot: { x: 55, y: 12.5 }', 'pivot: { from: thread, x: 40 }'],
+    ['screw: { x: 80, y: 12.5 }', 'screw: { from: pivot, x: 25 }'],
+  ],
+  [
+    'quantities that do not add up',
+    'quantities',
+    'stop',
+    ['quantity: 12\n', 'quantity: 12\nvariants: { a: { quantity: 5 } }\n'],
+  ],
+  ['bars that do not yield the blanks', 'bars-short', 'stop', ['bars: 3000', 'bars: 500, on hand: 1']],
+  ['a bar shorter than a blank', 'bars-short', 'stop', ['bars: 3000', 'bars: 120']],
+  ['an estimate off by more than three', 'estimate-off', 'note', [drill5, `${drill5}, estimate: { piece: 10 min }`]],
+  [
+    'a tool that is too short',
+    'tool-reach',
+    'warn',
+    [
+      'end-mill-6: { kind: end mill, diameter: 6, flutes: 2 }',
+      'end-mill-6: { kind: end mill, diameter: 6, flutes: 2, reach: 3.9 }',
+    ],
+  ],
+  [
+    'a blind reamer that bottoms',
+    'ream-deep',
+    'stop',
+    [
+      'points: pivot, depth: through }\n      - { kind: ream, tool: reamer-10, points: pivot, depth: through }',
+      'points: pivot, depth: 6 }\n      - { kind: ream, tool: reamer-10, points: pivot, depth: 6 }',
+    ],
+  ],
+  [
+    'too much left for the reamer',
+    'ream-stock',
+    'warn',
+    ['drill-9.8: { kind: drill, diameter: 9.8 }', 'drill-9.8: { kind: drill, diameter: 9.2 }'],
+  ],
+  [
+    'a blank shorter than the part',
+    'blank-short',
+    'stop',
+    ['facing: 1,', 'blank: 99,'],
+    ['length: 102 }', 'length: 99 }'],
+  ],
+];
+
+// Their wrong plans alone show these: an edit of one line would not.
+const shownByTheirPlans = [
+  'datum-moved',
+  'mirrored-hand',
+  'order-setups',
+  'variant-idle',
+  'unmarked-variants',
+  'no-zero',
+  'slot-cutter',
+  'thin-stock',
+  'cone-size',
+  'tap-other-thread',
+  'shared-speed',
+  'fast-wanted',
+  'closed-end',
+  'approach-side',
+  'hand-tap',
+  'load-last',
+  'sawn-end',
+  'unused',
+  'deep-hole',
+  'sharpen-due',
+  'away-unsaid',
+];
+
+describe('what a plan is proved against', () => {
+  it.each(items.map((item) => [item[0], item] as const))('%s', (_words, [, code, severity, ...edits]) => {
+    let text = base;
+    for (const [from, to] of edits) {
+      expect(text, from).toContain(from);
+      text = text.replace(from, () => to);
+    }
+    const found = findingsOf(text);
+    const all = found.map((finding) => `${finding.severity} ${finding.code} ${finding.operation}: ${finding.message}`);
+    expect(
+      found.some((finding) => finding.code === code && finding.severity === severity),
+      all.join('\n'),
+    ).toBe(true);
+  });
+
+  it('every rule is in the table or shown by its own plan', () => {
+    const codes = new Set([...items.map((item) => item[1]), ...shownByTheirPlans]);
+    expect([...codes].sort()).toEqual(rules.map((rule) => rule.code).sort());
+  });
+
+  it('the plan that is edited trips no stop and no warning', () => {
+    expect(findingsOf(base).filter((finding) => finding.severity !== 'note')).toEqual([]);
+  });
+});
