@@ -115,7 +115,7 @@ function bodyFromFace(ask: CheckAsk, visit: VisitSeen): HoleBody {
  * on edge its left end stays on the left, on end either edge may be there. With U to the right, V away and N up on the
  * drawing, front edge up and U to the right has N pointing away; a half turn about the spindle changes two of the signs.
  */
-function waysToLie(ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] {
+export function waysToLie(ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] {
   const { length, width, thickness } = ask.plan.part;
   const outline = visit.operation.setup?.outline ?? { x0: 0, y0: 0 };
   const [a, b] = [visit.point.x - outline.x0, visit.point.y - outline.y0];
