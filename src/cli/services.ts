@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import type { Amendment } from '../batch/decide/amending.ts';
 import type { EventOf } from '../batch/events.ts';
 import type { Instant } from '../batch/instant.ts';
+import { planChanges } from '../batch/plan-changes.ts';
 import { shopClock } from '../forecast/calendar.ts';
 import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding } from '../plan/checks/finding.ts';
@@ -62,15 +63,20 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
     },
     begin: (path, word) => begin(path, word, world, settings),
     planNote: () => planSightWords(plan.sight()),
+    planChange: (state) => {
+      const amendment = amendmentOf(plan);
+      if (state.kind === 'none' || amendment === null) return null;
+      return { sha256: amendment.planSha256, changes: planChanges(state.plan, amendment.plan) };
+    },
     warnings: makeWarnings(readShopMachines(settings.machines)),
     look: async (id) => {
       const looked = await lookAtBatch(world, id);
       return isFault(looked) ? looked : looked.state;
     },
-    report: (state, columns) =>
+    report: (state, id, columns) =>
       state.kind === 'none'
         ? []
-        : formatReportText(makeReport(state, world.clock.now(), { batch: '', settings: settings.report }), {
+        : formatReportText(makeReport(state, world.clock.now(), { batch: id, settings: settings.report }), {
             columns,
           }).split('\n'),
     saveScreenSettings: async (patch) => {

@@ -6,11 +6,12 @@ import type { Action, Next } from '../flow/flow.ts';
 import { withOwnKeys } from '../keys/binding-table.ts';
 import { type KeyCommand, keyMapFor } from '../keys/key-map.ts';
 import type { Key } from '../terminal/key.ts';
+import { makeBatchActions } from './batch-actions.ts';
 import { usualOf } from './batch-panel.ts';
 import { answerOfTyped, fieldOf } from './card-answer.ts';
 import type { Desk } from './desk.ts';
 import type { Entering } from './entering.ts';
-import { batchOf, cardOf, momentOf } from './key-moments.ts';
+import { batchIdOf, batchOf, cardOf, momentOf } from './key-moments.ts';
 import { cellLookedAt } from './looking.ts';
 import { mainMenu } from './menu.ts';
 import { leafPage, type PageName, pageOf } from './pages.ts';
@@ -35,6 +36,7 @@ export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
   const { options, set, read, send, refuse, acts } = desk;
   const { services } = options;
   const guard = { guardMs: options.guardMs };
+  const batchAction = makeBatchActions(desk);
   const batch = () => batchOf(read());
 
   const keep = (patch: ScreenPatch): void => {
@@ -84,7 +86,7 @@ export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
 
   const openPage = (name: PageName): void => {
     const { table } = read();
-    const page = pageOf(name, batch(), { services, table, columns: options.columns() });
+    const page = pageOf(name, batch(), { services, table, columns: options.columns(), id: batchIdOf(read()) });
     if (page !== null) set({ page });
   };
 
@@ -183,6 +185,13 @@ export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
     switch (action.kind) {
       case 'page':
         return openPage(action.page);
+      case 'lines':
+      case 'suppose':
+      case 'open until':
+      case 'hand over':
+      case 'changed plan':
+      case 'amend':
+        return batchAction(action);
       case 'own keys':
         set({ ownKeys: action.ownKeys, table: withOwnKeys(keyMapFor(table.hand), action.ownKeys) });
         void services.saveKeys(action.ownKeys);

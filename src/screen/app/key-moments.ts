@@ -12,6 +12,11 @@ export function batchOf(app: AppState): Batch | null {
   return state.kind === 'none' ? null : state;
 }
 
+/** The id of the batch on the screen; '' while none is. */
+export function batchIdOf({ stage }: AppState): string {
+  return stage.kind === 'batch' ? stage.opened.id : '';
+}
+
 /** The card that is up, if the batch is open, here and not paused. */
 export function cardOf(app: AppState): Card | undefined {
   const batch = batchOf(app);

@@ -9,6 +9,7 @@ import { correctStep } from './correct-step.ts';
 import { screenMenu, type Table } from './key-menu.ts';
 import type { PageName } from './pages.ts';
 import { choice, close, open, send, textEntry } from './steps.ts';
+import { tonightStep, whatIfStep } from './what-if-steps.ts';
 import {
   clearSuspectsStep,
   goToStep,
@@ -66,7 +67,11 @@ function workMenu(batch: Batch): Step {
     {
       label: 'initials of who works',
       next: open(
-        textEntry('INITIALS', (by) => send({ kind: 'giveInitials', by }), send({ kind: 'giveInitials', by: null })),
+        textEntry(
+          'INITIALS: who carries on',
+          (by) => act({ kind: 'hand over', by }),
+          act({ kind: 'hand over', by: null }),
+        ),
       ),
     },
     { label: 'note', next: open(noteStep()) },
@@ -77,9 +82,11 @@ function workMenu(batch: Batch): Step {
 function showMenu(): Step {
   return choice('SHOW', [
     { label: 'when it ends, and what that rests on', next: page('finish') },
+    { label: 'what if: I stop at, I make more, so many loads', next: open(whatIfStep()) },
     { label: 'report so far', next: page('report') },
     { label: 'cautions of this work', next: page('cautions') },
     { label: 'keys', next: page('keys') },
+    { label: 'tonight until: open longer or close earlier', next: open(tonightStep()) },
   ]);
 }
 
@@ -104,6 +111,6 @@ function batchMenu(batch: Batch): Step {
     { label: 'finish: all is made', next: send({ kind: 'finish', short: false, reason: null }) },
     { label: 'finish short of the order', next: open(finishShort) },
     { label: 'give the batch up', next: open(giveUp) },
-    { label: 'take up the changed plan file', next: send({ kind: 'amend' }) },
+    { label: 'the changed plan file: what changes, take it up or not', next: act({ kind: 'changed plan' }) },
   ]);
 }

@@ -67,6 +67,9 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
   giveInitials: 'noted who works',
   clearSuspects: 'cleared',
   makeMore: 'more are started; - takes it back',
+  amend: 'the batch goes on by the changed plan',
+  declineAmendment: 'the batch keeps its plan; this change is not mentioned again',
+  changeHours: 'the hours of today are changed for this batch',
 };
 
 /** What a check that has just failed asks for. */

@@ -14,8 +14,14 @@ export type PageName = 'keys' | 'cautions' | 'report' | 'finish';
 export function pageOf(
   name: PageName,
   batch: Batch | null,
-  { services, table, columns }: { services: Services; table: BindingTable<Moment, KeyCommand>; columns: number },
+  input: {
+    readonly services: Services;
+    readonly table: BindingTable<Moment, KeyCommand>;
+    readonly columns: number;
+    readonly id: string;
+  },
 ): Page | null {
+  const { services, table, columns, id } = input;
   if (name === 'keys') return { title: 'KEYS', lines: keyLines(table), from: 0 };
   if (batch === null) return null;
   switch (name) {
@@ -24,7 +30,7 @@ export function pageOf(
     case 'report':
       return {
         title: batch.kind === 'open' ? 'REPORT SO FAR' : 'REPORT',
-        lines: services.report(batch, columns),
+        lines: services.report(batch, id, columns),
         from: 0,
       };
     case 'finish':

@@ -41,12 +41,14 @@ export type Services = {
   readonly begin: (path: string, word: string | null) => Promise<Begun | Fault>;
   /** What is to be said of the plan file while the batch runs (changed, spoiled, gone), or null. */
   readonly planNote: () => string | null;
+  /** What the changed plan file would change in the batch, one sentence each; null when it has not changed or cannot be read. */
+  readonly planChange: (state: BatchState) => PlanChange | null;
   /** Warnings and notes of the plan's checks for one operation, for its setup card. */
   readonly warnings: (state: BatchState, operation: number) => readonly string[];
   /** A batch that another terminal has, as it stands now. */
   readonly look: (id: string) => Promise<BatchState | Fault>;
-  /** The report of a batch as text lines of at most `columns`. */
-  readonly report: (state: BatchState, columns: number) => readonly string[];
+  /** The report of the batch `id` as text lines of at most `columns`. */
+  readonly report: (state: BatchState, id: string, columns: number) => readonly string[];
   /** The one line that an operation in a lane comes to, or the whole batch for null; '' when nothing can be said. */
   readonly endLine: (
     state: BatchState,
@@ -67,6 +69,9 @@ export type Services = {
   /** Wall time as a clock shows it in the batch's zone: "21:05". */
   readonly clockText: (now: Instant) => string;
 };
+
+/** A changed plan file: its fingerprint, and what taking it up would change. */
+export type PlanChange = { readonly sha256: string; readonly changes: readonly string[] };
 
 /** When it ends, in words ready to be shown. */
 export type Outlook = {

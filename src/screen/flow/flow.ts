@@ -4,6 +4,7 @@
  * and never sends anything; on a bare keypad / does.
  */
 import type { Command } from '../../batch/commands.ts';
+import type { Supposition } from '../../forecast/suppose.ts';
 import type { OwnKeys } from '../keys/binding-table.ts';
 import { type Key, typedText } from '../terminal/key.ts';
 
@@ -13,7 +14,7 @@ export type Step =
       readonly prompt: string;
       /** Lines under the prompt: limits, the last values. */
       readonly about: readonly string[];
-      readonly entry: 'number' | 'pieces' | 'text';
+      readonly entry: 'number' | 'pieces' | 'time' | 'text';
       /** What an empty Enter does: nothing is asked twice, so it always leads somewhere. */
       readonly onEmpty: Next;
       /** Judges the text; a string says what is wrong with it. */
@@ -44,6 +45,16 @@ export type Next =
 /** What a flow ends in beside a command: a page, other keys, a plan begun at one's word. */
 export type Action =
   | { readonly kind: 'page'; readonly page: 'keys' | 'cautions' | 'report' | 'finish' }
+  /** Lines of an answer, to be leafed through. */
+  | { readonly kind: 'lines'; readonly title: string; readonly lines: readonly string[] }
+  | { readonly kind: 'suppose'; readonly question: Supposition }
+  /** The shop stays open today until so many minutes after midnight. */
+  | { readonly kind: 'open until'; readonly minutes: number }
+  /** Another person takes over; null: nobody is named any more. */
+  | { readonly kind: 'hand over'; readonly by: string | null }
+  /** Shows what the changed plan file would change, and asks. */
+  | { readonly kind: 'changed plan' }
+  | { readonly kind: 'amend'; readonly sha256: string }
   | { readonly kind: 'own keys'; readonly ownKeys: OwnKeys }
   | { readonly kind: 'hand'; readonly hand: 'right' | 'left' }
   | { readonly kind: 'distance trial' }
@@ -61,7 +72,7 @@ export type FlowState = {
 
 export type FlowAnswer = { readonly flow: FlowState | null; readonly next: Next | null };
 
-const mostCharacters = { number: 16, pieces: 6, text: 60 } as const;
+const mostCharacters = { number: 16, pieces: 6, time: 5, text: 60 } as const;
 
 export function startFlow(step: Step): FlowState {
   return { steps: [step], typed: '', wrong: null, chosen: 0 };
@@ -115,12 +126,16 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
   if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {
     return { flow: { ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null }, next: null };
   }
-  const text = step.entry === 'text' ? typedText(key) : digitOf(key);
+  const text = step.entry === 'text' ? typedText(key) : (digitOf(key) ?? markOfTime(step.entry, key));
   if (text === undefined) return { flow, next: null };
   if (flow.typed.length + text.length > mostCharacters[step.entry]) {
     return { flow: { ...flow, wrong: `at most ${mostCharacters[step.entry]} characters` }, next: null };
   }
   return { flow: { ...flow, typed: flow.typed + text, wrong: null }, next: null };
+}
+
+function markOfTime(entry: string, key: Key): string | undefined {
+  return entry === 'time' && typedText(key) === ':' ? ':' : undefined;
 }
 
 function pressInChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, key: Key): FlowAnswer {

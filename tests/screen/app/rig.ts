@@ -3,6 +3,7 @@
  * sitting is a small one that decides and folds at once.
  */
 import type { Command } from '../../../src/batch/commands.ts';
+import type { Amendment } from '../../../src/batch/decide/amending.ts';
 import { decide } from '../../../src/batch/decide.ts';
 import { foldLine } from '../../../src/batch/evolve.ts';
 import { type Batch, type BatchState, noBatch } from '../../../src/batch/state.ts';
@@ -48,7 +49,11 @@ const keypadTexts: Readonly<Record<string, string>> = {
 };
 
 /** A batch of the plan, opened, with the controller at its stage. */
-export async function makeRig(plan: ResolvedPlan, options: Partial<ControllerOptions> = {}): Promise<Rig> {
+export async function makeRig(
+  plan: ResolvedPlan,
+  options: Partial<ControllerOptions> = {},
+  beside: { readonly services?: Partial<Services>; readonly amendment?: Amendment } = {},
+): Promise<Rig> {
   let seconds = 0;
   let state: BatchState = noBatch;
   let said: Said | null = null;
@@ -64,7 +69,9 @@ export async function makeRig(plan: ResolvedPlan, options: Partial<ControllerOpt
   };
   const carry = (command: Command): Said => {
     const at = instantAt(seconds);
-    const outcome = decide(state, command, command.kind === 'openBatch' ? { at, opening: openingOf(plan) } : { at });
+    const amendment = beside.amendment === undefined ? {} : { amendment: beside.amendment };
+    const opening = command.kind === 'openBatch' ? { opening: openingOf(plan) } : {};
+    const outcome = decide(state, command, { at, ...amendment, ...opening });
     if (outcome.kind === 'refused') return tell({ kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms });
     state = foldLine(state, { at, events: outcome.events });
     const counted = outcome.events.some((event) => event.kind === 'LoadCounted');
@@ -103,6 +110,7 @@ export async function makeRig(plan: ResolvedPlan, options: Partial<ControllerOpt
       savedKeys.push(keys);
       return null;
     },
+    ...beside.services,
   };
   const controller = makeController({
     services,

@@ -43,6 +43,7 @@ export const stillServices = (now_s = 0): Services => ({
     throw new Error('not begun in a drawing');
   },
   planNote: () => null,
+  planChange: () => null,
   warnings: () => [],
   look: async (): Promise<BatchState> => ({ kind: 'none' }),
   report: () => ['one line of the report'],
