@@ -21,9 +21,16 @@ export type Controller = {
   readonly press: (key: Key) => void;
   /** Goes to the first stage; answers when it stands. */
   readonly start: (target: Target) => Promise<void>;
+  /** Takes in what another terminal did in a batch that is only looked at; call it each second. */
+  readonly lookOn: () => Promise<void>;
   /** Moment of the binding table now. */
   readonly moment: () => Moment;
 };
+
+/** Nothing stands yet that a key could mean; only leaving does. */
+function isTooEarly({ stage }: AppState, key: Key): boolean {
+  return stage.kind === 'loading' && keyId(key) !== 'q' && keyId(key) !== 'ctrl-c';
+}
 
 /** A controller before its first stage. */
 export function makeController(options: ControllerOptions): Controller {
@@ -71,6 +78,7 @@ export function makeController(options: ControllerOptions): Controller {
   const press = (key: Key): void => {
     if (key.name === 'paste') return refuse('a paste is not taken');
     if (read().isTrial) return pressInTrial(key);
+    if (isTooEarly(read(), key)) return refuse('wait: this key came too early and did nothing');
     const { flow, page } = read();
     if (flow !== null) {
       const answer = pressInFlow(flow, key);
@@ -84,5 +92,12 @@ export function makeController(options: ControllerOptions): Controller {
     if (found.kind === 'not now') refuse(found.reason);
   };
 
-  return { read, subscribe: desk.subscribe, press, start: entering.start, moment: () => momentOf(read()) };
+  return {
+    read,
+    subscribe: desk.subscribe,
+    press,
+    start: entering.start,
+    lookOn: entering.lookOn,
+    moment: () => momentOf(read()),
+  };
 }

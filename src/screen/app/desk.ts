@@ -70,8 +70,10 @@ export function makeDesk(options: ControllerOptions): Desk {
     set({ card: shown, typed: '', wrong: null, ahead: 0, guard });
   };
   const refuse = (reason: string): void => {
-    if (app.stage.kind === 'batch') app.stage.opened.sitting.refuse(reason);
-    else set({ wrong: reason });
+    const { stage } = app;
+    if (stage.kind !== 'batch') return set({ wrong: reason });
+    app = { ...app, refusal: { reason, mono_ms: services.now().mono_ms } };
+    stage.opened.sitting.refuse(reason);
   };
   const passes = (verdict: Verdict): boolean => {
     if (verdict.kind !== 'suppressed') return true;
@@ -115,6 +117,7 @@ function firstState(options: ControllerOptions): AppState {
     isTrial: options.digitRows === null && options.mayTry,
     typed: '',
     wrong: null,
+    refusal: null,
     ahead: 0,
     lookAt: null,
     guard: restingGuard,

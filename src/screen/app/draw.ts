@@ -1,6 +1,6 @@
 /** From the state of the screen to its lines: which panel, laid out in the room there is. */
 import type { Instant } from '../../batch/instant.ts';
-import type { BatchState } from '../../batch/state.ts';
+import type { Batch, BatchState } from '../../batch/state.ts';
 import { stepOf } from '../flow/flow.ts';
 import { layoutPanel } from '../panel/layout.ts';
 import { mainReading, type Panel } from '../panel/panel.ts';
@@ -104,20 +104,31 @@ function offerLines(stage: Extract<AppState['stage'], { kind: 'choose' }>, rows:
 }
 
 function lookPanel(input: DrawInput, base: Bare, stage: Extract<AppState['stage'], { kind: 'look' }>): Bare {
-  const held = `${stage.who} has this batch; here it can only be looked at.`;
   const { state } = stage;
-  if (state === null || state.kind === 'none') return { ...base, facts: [held] };
+  if (state === null || state.kind === 'none') return { ...base, facts: [heldWords(stage.who, null)] };
   const { services, now, theme, app } = input;
   const panel = batchPanel({
     view: { state, said: null, savingSince: null },
     app,
     outlook: services.outlook(state, now),
-    now: state.last,
+    now,
     clock: services.clockText(now),
     ascii: theme.ascii,
     asks: asksOf(services, state, now),
   });
-  return { ...panel, banner: { ...panel.banner, right: 'LOOKING ON' }, message: { text: held, role: 'alarm' } };
+  return {
+    ...panel,
+    banner: { ...panel.banner, right: 'LOOKING ON' },
+    message: { text: app.wrong ?? heldWords(stage.who, state), role: 'alarm' },
+  };
+}
+
+/** Who has the batch that is looked at, or that it is free or at its end. */
+function heldWords(who: string, batch: Batch | null): string {
+  if (batch !== null && batch.kind !== 'open') return `${who} has ended this batch.`;
+  if (batch?.presence === 'left') return `${who} has left this batch: Enter goes on with it here.`;
+  const by = batch?.by == null ? '' : `${batch.by}, `;
+  return `${by}${who}, has this batch; here it can only be looked at.`;
 }
 
 function flowPanel(input: DrawInput, base: Bare): Bare {

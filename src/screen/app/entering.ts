@@ -13,6 +13,8 @@ export type Entering = {
   readonly take: (stage: Stage) => void;
   /** Takes a batch from another computer, at the operator's word. */
   readonly takeOver: (id: string) => Promise<void>;
+  /** Reads anew the batch that is only looked at; never writes. */
+  readonly lookOn: () => Promise<void>;
   /** Begins a plan whose finding stops it, with the reason for taking it all the same. */
   readonly beginWith: (path: string, word: string) => Promise<void>;
 };
@@ -21,49 +23,62 @@ export type Entering = {
 export function makeEntering(desk: Desk): Entering {
   const { services } = desk.options;
   const { set } = desk;
+  /** What was wrong with a key at the stage before says nothing here. */
+  const stand = (stage: Stage): void => set({ stage, wrong: null });
 
   const enter = async (id: string, takeFromOtherHost: boolean): Promise<void> => {
-    set({ stage: { kind: 'loading', about: 'opening the batch' } });
+    stand({ kind: 'loading', about: 'opening the batch' });
     const answer = await services.open(id, takeFromOtherHost);
-    if (isFault(answer)) return set({ stage: { kind: 'fault', fault: answer } });
+    if (isFault(answer)) return stand({ kind: 'fault', fault: answer });
     if (answer.kind === 'opened') {
       answer.sitting.subscribe(desk.batchChanged);
-      set({ stage: { kind: 'batch', opened: answer } });
+      stand({ kind: 'batch', opened: answer });
       desk.batchChanged();
       if (answer.damage !== undefined) desk.ask(damageStep(answer.damage));
       return;
     }
     const owner = answer.owner;
     const who = owner === undefined ? 'another terminal' : `process ${owner.pid} on ${owner.host}`;
-    if (answer.kind === 'held elsewhere') return set({ stage: { kind: 'ask to take', id, who } });
+    if (answer.kind === 'held elsewhere') return stand({ kind: 'ask to take', id, who });
     await look(id, who);
   };
 
   const look = async (id: string, who: string): Promise<void> => {
     const state = await services.look(id);
-    if (isFault(state)) return set({ stage: { kind: 'fault', fault: state } });
-    set({ stage: { kind: 'look', id, who, state } });
+    if (isFault(state)) return stand({ kind: 'fault', fault: state });
+    stand({ kind: 'look', id, who, state });
+  };
+
+  let isReading = false;
+  const lookOn = async (): Promise<void> => {
+    const { stage } = desk.read();
+    if (stage.kind !== 'look' || isReading) return;
+    isReading = true;
+    const state = await services.look(stage.id);
+    isReading = false;
+    const now = desk.read().stage;
+    if (now.kind !== 'look' || now.id !== stage.id) return;
+    if (isFault(state)) return set({ wrong: `it cannot be read just now: ${state.what}` });
+    set({ stage: { ...now, state }, wrong: null });
   };
 
   const begin = async (path: string, word: string | null): Promise<void> => {
-    set({ stage: { kind: 'loading', about: 'reading the plan' } });
+    stand({ kind: 'loading', about: 'reading the plan' });
     const begun = await services.begin(path, word);
-    if (isFault(begun)) return set({ stage: { kind: 'fault', fault: begun } });
+    if (isFault(begun)) return stand({ kind: 'fault', fault: begun });
     if (begun.kind === 'begun') return enter(begun.id, false);
-    set({
-      stage: {
-        kind: 'stopped',
-        title: 'THIS PLAN MUST NOT BE CUT AS IT STANDS',
-        lines: begun.lines,
-        canBeTaken: begun.canBeTaken ? path : null,
-      },
+    stand({
+      kind: 'stopped',
+      title: 'THIS PLAN MUST NOT BE CUT AS IT STANDS',
+      lines: begun.lines,
+      canBeTaken: begun.canBeTaken ? path : null,
     });
   };
 
   const choose = async (): Promise<void> => {
     const offers = await services.offers();
-    if (isFault(offers)) return set({ stage: { kind: 'fault', fault: offers } });
-    set({ stage: { kind: 'choose', offers, chosen: 0 } });
+    if (isFault(offers)) return stand({ kind: 'fault', fault: offers });
+    stand({ kind: 'choose', offers, chosen: 0 });
   };
 
   const take = (stage: Stage): void => {
@@ -98,6 +113,7 @@ export function makeEntering(desk: Desk): Entering {
     },
     take,
     takeOver: (id) => enter(id, true),
+    lookOn,
     beginWith: begin,
   };
 }

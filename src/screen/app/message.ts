@@ -18,7 +18,7 @@ type Message = Panel['message'];
 
 export type MessageInput = {
   readonly view: SittingView;
-  readonly app: Pick<AppState, 'wrong'>;
+  readonly app: Pick<AppState, 'wrong' | 'refusal'>;
   readonly now: Instant;
   readonly asks: { readonly planNote: () => string | null };
 };
@@ -28,10 +28,18 @@ export function messageOf({ view, app, now, asks }: MessageInput): Message {
   if (app.wrong !== null) return { text: app.wrong, role: 'alarm' };
   if (view.savingSince !== null && now.mono_ms - view.savingSince >= slow_ms) return { text: 'SAVING', role: 'alarm' };
   const batch = view.state.kind === 'none' ? null : view.state;
-  const said = view.said === null ? null : saidWords(view.said, now.mono_ms, batch);
-  if (said !== null) return said;
+  const refusal = laterRefusal(app.refusal, view.said);
+  const said = refusal ?? view.said;
+  const words = said === null ? null : saidWords(said, now.mono_ms, batch);
+  if (words !== null) return words;
   const note = asks.planNote();
   return note === null ? null : { text: note, role: 'strong' };
+}
+
+/** The last refusal, unless something was said to a later key. A fault is never covered. */
+function laterRefusal(refusal: AppState['refusal'], said: Said | null): Said | null {
+  if (refusal === null || said?.kind === 'fault') return null;
+  return said === null || refusal.mono_ms >= said.mono_ms ? { kind: 'refused', ...refusal } : null;
 }
 
 function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {

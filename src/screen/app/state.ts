@@ -40,6 +40,8 @@ export type AppState = {
   /** Typed at a card that takes a value. */
   readonly typed: string;
   readonly wrong: string | null;
+  /** What was refused last and when, so that the answer to an earlier key, still being saved, does not cover it. */
+  readonly refusal: { readonly reason: string; readonly mono_ms: number } | null;
   /** Stops looked ahead from the live one; at a card, its facts leafed over. */
   readonly ahead: number;
   /** Position of another cell that is looked at; null: the one in hand. */

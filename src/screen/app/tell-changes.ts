@@ -22,6 +22,7 @@ export function tellChanges(controller: Controller, changed: () => void, onSecon
       const { sitting } = stage.opened;
       onSecond(sitting.read().state, (command) => void sitting.send(command));
     }
+    void controller.lookOn();
     changed();
   }, 1000);
 }

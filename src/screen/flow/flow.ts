@@ -6,7 +6,7 @@
 import type { Command } from '../../batch/commands.ts';
 import type { Supposition } from '../../forecast/suppose.ts';
 import type { OwnKeys } from '../keys/binding-table.ts';
-import { type Key, typedText } from '../terminal/key.ts';
+import { type Key, keyId, typedText } from '../terminal/key.ts';
 
 export type Step =
   | {
@@ -88,6 +88,9 @@ export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
   const step = stepOf(flow);
   if (step === undefined) return { flow: null, next: null };
   if (key.name === 'escape' || isKeypadBack(step, key)) return stepBack(flow);
+  if (keyId(key) === 'ctrl-c' && step.kind !== 'press') {
+    return { flow: { ...flow, wrong: 'Esc goes back (keypad: /); Ctrl-C leaves once this is closed' }, next: null };
+  }
   switch (step.kind) {
     case 'entry':
       return pressInEntry(flow, step, key);

@@ -78,6 +78,7 @@ function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> 
     page: null,
     typed: '',
     wrong: null,
+    refusal: null,
     ahead: 0,
     guard: restingGuard,
     card: null,
