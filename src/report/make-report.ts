@@ -9,7 +9,8 @@ import { elapsedOf, loadRows, operationRow } from './from-batch/operation-rows.t
 import { dayRows, pauseRows, sittingRows } from './from-batch/people-rows.ts';
 import { checkReports, correctionRows, suspectRows } from './from-batch/quality-rows.ts';
 import { quantitiesOf } from './from-batch/quantities.ts';
-import { lossRows, noteRows, remarkSentences } from './from-batch/remark-rows.ts';
+import { lossRows, noteRows } from './from-batch/remark-rows.ts';
+import { remarkSentences } from './from-batch/remark-sentences.ts';
 import type { Elapsed, ReportModel } from './model.ts';
 import { estimateChanges } from './next-time.ts';
 import { costOf } from './piece-cost.ts';

@@ -119,4 +119,5 @@ export const remarked: ReadonlySet<BatchEvent['kind']> = new Set<BatchEvent['kin
   'InitialsGiven',
   'PlanAmended',
   'PlanChangeDeclined',
+  'HoursChanged',
 ]);

@@ -22,9 +22,22 @@ export const sittingRows = (batch: Batch, at: Instant): ReportModel['sittings'] 
     began: iso(sitting.began),
     ended: sitting.ended === null ? null : iso(sitting.ended.at),
     why: sitting.ended === null ? null : WHY[sitting.ended.why],
-    by: sitting.by,
+    by: peopleOf(batch, sitting),
     length_s: durationBetween(sitting.began, sitting.ended?.at ?? at).ms / 1000,
   }));
+
+/**
+ * Everybody who gave initials in a sitting, in order, each once: `ab, jo`; null where nobody did. The wall clock decides
+ * which sitting it was, so a clock that was set back over a whole sitting names its people in both.
+ */
+function peopleOf(batch: Batch, { began, ended, by }: Sitting): string | null {
+  const given = oldestFirst(batch.remarks).flatMap(({ at, event }) => {
+    if (event.kind !== 'InitialsGiven' || event.by === null || at.wall_ms < began.wall_ms) return [];
+    return ended === null || at.wall_ms <= ended.at.wall_ms ? [event.by] : [];
+  });
+  const people = new Set([...(by === null ? [] : [by]), ...given]);
+  return people.size === 0 ? null : [...people].join(', ');
+}
 
 /** Pauses with their reasons, sleep of the computer among them; those that last no time are left out. */
 export function pauseRows(batch: Batch): ReportModel['pauses'] {

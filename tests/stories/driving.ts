@@ -1,0 +1,92 @@
+/**
+ * Plays a batch through its real keys, told by what the journal says and never by the words on the screen: a story states
+ * what shall have happened, and the keys that make it happen.
+ */
+import type { Card } from '../../src/batch/cards.ts';
+import type { BatchEvent } from '../../src/batch/events.ts';
+import type { Program } from './harness.ts';
+import type { KeyPress } from './key-bytes.ts';
+import type { Shop } from './shop.ts';
+
+/** What a card is answered with instead of a bare Enter. */
+export type Answers = (card: Card) => readonly KeyPress[] | null;
+
+const patience_ms = 3000;
+/** A press at a card that is not on the screen yet is refused: it is given again after this. */
+const again_ms = 600;
+const tries = 8;
+
+/** Every key of a text, one after the other. */
+export const typed = (text: string): readonly KeyPress[] => [...text];
+
+/** The card that is up, by the journal. */
+export const cardUp = (shop: Shop): Card | undefined => shop.state().cards[0];
+
+/**
+ * Presses `keys` and waits until one more event of a kind is in the journal. A press that met a screen of the moment
+ * before is answered by nothing: then the flow is closed and the keys are given again.
+ */
+export async function perform<Kind extends BatchEvent['kind']>(
+  shop: Shop,
+  t: Program,
+  kind: Kind,
+  keys: readonly KeyPress[],
+): Promise<Extract<BatchEvent, { kind: Kind }>> {
+  const before = shop.events(kind).length;
+  for (let i = 1; shop.events(kind).length === before; i += 1) {
+    t.press(...keys);
+    const waited = t.waitFor(() => shop.events(kind).length > before, `${kind} after ${keys.join(' ')}`, patience_ms);
+    await (i < 3 ? waited.catch(() => closeFlow(t)) : waited);
+  }
+  return shop.events(kind).at(-1) as Extract<BatchEvent, { kind: Kind }>;
+}
+
+/** Goes back from whatever is asked. Each Esc stands alone: with a key right behind it, it would be another key. */
+async function closeFlow(t: Program): Promise<void> {
+  for (let i = 0; i < 3; i += 1) {
+    const before = t.mark();
+    t.press('escape');
+    await t.waitFor(() => t.mark() > before, 'an answer to Esc', again_ms).catch(() => undefined);
+  }
+}
+
+/** Works on, passing cards and counting with Enter, until it is so; `answers` says which cards get more than Enter. */
+export async function workUntil(
+  shop: Shop,
+  t: Program,
+  isSo: () => boolean,
+  answers: Answers = () => null,
+): Promise<void> {
+  let unanswered = 0;
+  while (!isSo()) {
+    const before = shop.journalBytes();
+    const card = cardUp(shop);
+    const keys = (card === undefined ? null : answers(card)) ?? ['enter'];
+    t.press(...keys);
+    const about = `an answer to ${keys.join(' ')} at ${JSON.stringify(card ?? 'no card')}`;
+    const waited = t.waitFor(() => isSo() || shop.journalBytes() > before, about, again_ms);
+    unanswered += 1;
+    await (unanswered < tries ? waited.catch(() => (unanswered > 1 ? closeFlow(t) : undefined)) : waited);
+    if (shop.journalBytes() > before) unanswered = 0;
+  }
+}
+
+/** Whether work is at an operation with no card before the next piece. */
+export const isWorkingAt = (shop: Shop, operation: number) => (): boolean => {
+  const { current, cells, cards } = shop.state();
+  return cards.length === 0 && current !== null && cells[current]?.operation === operation;
+};
+
+/** Good pieces of an operation, over its lanes. */
+export const goodAt = (shop: Shop, operation: number): number =>
+  shop
+    .state()
+    .cells.filter((cell) => cell.operation === operation)
+    .reduce((sum, cell) => sum + cell.good, 0);
+
+/** Goes to an operation by the list of the menu. */
+export async function goTo(shop: Shop, t: Program, operation: number): Promise<void> {
+  const row = shop.state().cells.findIndex((cell) => cell.operation === operation);
+  const down = Array.from({ length: row }, (): KeyPress => 'down');
+  await perform(shop, t, 'OperationBegun', ['/', '3', '1', ...down, 'enter']);
+}
