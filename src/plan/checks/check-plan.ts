@@ -7,7 +7,7 @@ import type { ResolvedPlan } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
 import type { Plan } from '../schema/plan.ts';
 import { type CheckAsk, makeCheckAsk } from './ask.ts';
-import type { Finding, Rule, Severity } from './finding.ts';
+import type { Finding, Hit, Rule, Severity } from './finding.ts';
 import { rules } from './rules.ts';
 
 const RANK: Readonly<Record<Severity, number>> = { stop: 0, warn: 1, note: 2 };
@@ -34,7 +34,7 @@ export function checkPlan(
 }
 
 function findingsOf(rule: Rule, ask: CheckAsk): readonly Finding[] {
-  return rule.find(ask).map((hit) => ({
+  return fewEnough(rule.find(ask)).map((hit) => ({
     code: rule.code,
     severity: hit.severity ?? rule.severity,
     operation: hit.operation,
@@ -42,6 +42,33 @@ function findingsOf(rule: Rule, ask: CheckAsk): readonly Finding[] {
     tryThis: hit.tryThis,
     ...ask.positions.placeOf(hit.path),
   }));
+}
+
+/** Findings of one rule and operation that are told one by one; the rest are counted. */
+const MOST = 12;
+
+/** A slip in a pattern of two thousand points is one slip: beyond the first dozen they are only counted. */
+function fewEnough(hits: readonly Hit[]): readonly Hit[] {
+  if (hits.length <= MOST) return hits;
+  const told = new Map<number | null, number>();
+  const more = new Map<number | null, { readonly first: Hit; count: number }>();
+  const kept = hits.filter((hit) => {
+    const count = (told.get(hit.operation) ?? 0) + 1;
+    told.set(hit.operation, count);
+    if (count <= MOST) return true;
+    const rest = more.get(hit.operation);
+    if (rest === undefined) more.set(hit.operation, { first: hit, count: 1 });
+    else rest.count += 1;
+    return false;
+  });
+  const counted = [...more.values()].map(
+    ({ first, count }): Hit => ({
+      ...first,
+      message: `and ${count} more of the same kind`,
+      tryThis: 'put the first ones right and check again',
+    }),
+  );
+  return [...kept, ...counted];
 }
 
 /** Does a finding keep a batch from being opened without a word of the operator? */

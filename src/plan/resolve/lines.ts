@@ -68,6 +68,17 @@ export interface LineWork {
   readonly depths: readonly Mm[];
 }
 
+/** How many passes a line cut will have, without making them: a hair of a cutter in a wide step would make millions. */
+export function passCount(line: Pick<PlanLine, 'kind' | 'width' | 'passes'>, cutter: Mm): number {
+  const depths = Array.isArray(line.passes) ? line.passes.length : (line.passes ?? 1);
+  const spare = (line.width ?? cutter) - cutter;
+  if (line.kind === 'edge' || spare <= SAME_WIDTH) return depths;
+  return depths * (line.kind === 'slot' ? 2 : advancesOf(spare, cutter) + 1);
+}
+
+/** Steps over from the free side of a wide step to its wall. */
+const advancesOf = (spare: number, cutter: number): number => Math.ceil(spare / (cutter * STEP_OVER));
+
 /** The passes of a line cut in working order: depth by depth, at each depth from the free side to the wall. */
 export function linePasses(work: LineWork): readonly ResolvedPass[] {
   const offsets = wallOffsets(work);
@@ -88,7 +99,7 @@ function wallOffsets(work: LineWork): readonly number[] {
   if (work.kind === 'slot') return spare <= SAME_WIDTH ? [0] : [spare / 2, -spare / 2];
   const sign = work.line.side === '-' ? -1 : 1;
   if (work.kind === 'edge' || spare <= SAME_WIDTH) return [sign * radius];
-  const advances = Math.ceil(spare / (work.cutter * STEP_OVER));
+  const advances = advancesOf(spare, work.cutter);
   return Array.from({ length: advances + 1 }, (_, i) => sign * (radius + (spare * (advances - i)) / advances));
 }
 

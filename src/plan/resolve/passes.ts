@@ -6,8 +6,32 @@ import type { ResolvedPass, ResolvedTool } from '../resolved.ts';
 import { belowFaceOf, runOutOf } from './assumptions.ts';
 import { addProblem, entryOf, type Resolving } from './context.ts';
 import { zeroCorner } from './frames.ts';
-import { type LineWork, lineInSetup, linePasses, passDepths, type SetupLine } from './lines.ts';
+import { type LineWork, lineInSetup, linePasses, passCount, passDepths, type SetupLine } from './lines.ts';
+import { cuttingDiameter } from './tools.ts';
 import type { CutWork, OperationWork } from './work.ts';
+
+/** Most passes of all operations together. */
+const MAX_PASSES = 5000;
+
+/** Does the plan ask for more passes than anyone winds? Then a problem is added, and none is to be made. */
+export function refuseManyPasses(resolving: Resolving, works: readonly OperationWork[]): boolean {
+  const counts = works.flatMap((work) =>
+    work.cuts.flatMap((cut) => {
+      const cutter = cut.tool === undefined ? null : cuttingDiameter(cut.tool);
+      const lines = (cut.plan.lines ?? []).flatMap((name) => entryOf(resolving.plan.lines, name) ?? []);
+      return cutter === null ? [] : lines.map((line) => passCount(line, cut.kind === 'chamfer' ? asMm(1e6) : cutter));
+    }),
+  );
+  const total = counts.reduce((sum, count) => sum + count, 0);
+  if (total <= MAX_PASSES) return false;
+  addProblem(resolving, ['operations'], {
+    found: `${total} passes`,
+    wanted: `at most ${MAX_PASSES}`,
+    message: `the operations make ${total} passes in all; wanted at most ${MAX_PASSES}`,
+    tryThis: 'look at the diameter of the cutter and at "passes:", or make several plans of it',
+  });
+  return true;
+}
 
 export interface PassAsk {
   readonly resolving: Resolving;

@@ -19,11 +19,18 @@ export function indexPlaces<Item>(items: readonly Item[], placeOf: (item: Item) 
     if (cell === undefined) cells.set(key, [{ item, at, order }]);
     else cell.push({ item, at, order });
   }
-  return (place) =>
+  const find = (place: Position): readonly Item[] =>
     NEIGHBOURS.flatMap(([right, up]) => cells.get(cellKey(place, right, up)) ?? [])
       .filter(({ at }) => Math.abs(at.x - place.x) < SAME_PLACE_MM && Math.abs(at.y - place.y) < SAME_PLACE_MM)
       .sort((a, b) => a.order - b.order)
       .map(({ item }) => item);
+  // A place is one object in every operation that comes to it, and every rule asks for it again.
+  const known = new WeakMap<Position, readonly Item[]>();
+  return (place) => {
+    const found = known.get(place) ?? find(place);
+    known.set(place, found);
+    return found;
+  };
 }
 
 const NEIGHBOURS = [-1, 0, 1].flatMap((right) => [-1, 0, 1].map((up) => [right, up] as const));

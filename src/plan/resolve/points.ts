@@ -18,14 +18,18 @@ export interface NamedPoint {
   readonly at: Position;
 }
 
-/** All places of a plan by the name of their entry. */
-export type DrawnPoints = ReadonlyMap<string, readonly NamedPoint[]>;
+/** All places of a plan: by the name of their entry, and single points of arrangements by their own name. */
+export interface DrawnPoints {
+  readonly entries: ReadonlyMap<string, readonly NamedPoint[]>;
+  readonly single: ReadonlyMap<string, NamedPoint>;
+}
 
 /** Lays out every entry of `points`. Entries that cannot be laid out are left out after a problem was added. */
 export function drawnPoints(resolving: Resolving): DrawnPoints {
   const entries = resolving.plan.points ?? {};
   const found = new Map<string, readonly NamedPoint[]>();
   const open = new Set<string>();
+  let total = 0;
   const get = (name: string, from: readonly PathStep[]): readonly NamedPoint[] | undefined => {
     const done = found.get(name);
     if (done !== undefined) return done;
@@ -43,23 +47,26 @@ export function drawnPoints(resolving: Resolving): DrawnPoints {
       });
       return undefined;
     }
+    // Mirrors of mirrors multiply: beyond the bound nothing more is laid out, and one problem is enough.
+    if (total > MAX_POINTS) return undefined;
     open.add(name);
     const points = layOut(resolving, name, entry, get);
     open.delete(name);
     if (points !== undefined) found.set(name, points);
+    total += points?.length ?? 0;
     return points;
   };
   for (const name of Object.keys(entries)) get(name, ['points', name]);
-  const total = [...found.values()].reduce((sum, points) => sum + points.length, 0);
   if (total > MAX_POINTS) {
     addProblem(resolving, ['points'], {
-      found: `${total} points`,
+      found: `${total} points and more`,
       wanted: `at most ${MAX_POINTS}`,
-      message: `${total} points are too many for one plan; wanted at most ${MAX_POINTS}`,
+      message: `${total} points and more are too many for one plan; wanted at most ${MAX_POINTS}`,
       tryThis: 'make several plans of it',
     });
   }
-  return found;
+  const single = new Map([...found.values()].flat().map((point) => [point.name, point]));
+  return { entries: found, single };
 }
 
 /**
@@ -71,9 +78,9 @@ export function pointsNamed(
   name: string,
   path: readonly PathStep[],
 ): readonly NamedPoint[] | undefined {
-  const whole = points.get(name);
+  const whole = points.entries.get(name);
   if (whole !== undefined) return whole;
-  const single = [...points.values()].flat().find((point) => point.name === name);
+  const single = points.single.get(name);
   if (single !== undefined) return [single];
   if (entryOf(resolving.plan.points, name) === undefined)
     unknownName(resolving, path, name, Object.keys(resolving.plan.points ?? {}));

@@ -20,6 +20,7 @@ import { allVisits } from './holes.ts';
 import { type KnownMachines, knownMachines, resolveMachine } from './machines.ts';
 import { resolveOperations } from './operations.ts';
 import { suggestOrders } from './order.ts';
+import { refuseManyPasses } from './passes.ts';
 import { drawnPoints } from './points.ts';
 import { ordered, resolveSpares, resolveStock, resolveVariants, startLength } from './quantities.ts';
 import { resolveSetup } from './setups.ts';
@@ -36,9 +37,6 @@ export interface ResolveSettings {
   readonly estimates?: PastTimes;
 }
 
-/** Most points of all operations together. */
-const MAX_VISITS = 20_000;
-
 export type Resolution =
   | { readonly ok: true; readonly plan: ResolvedPlan; readonly computed: readonly ComputedNote[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
@@ -53,8 +51,8 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   const resolving: Resolving = { plan, positions: settings.positions ?? noPositions, problems: [], computed: [] };
   const machines = knownMachines(plan.machines, settings.machines);
   const works = operationWorks(resolving, machines, drawnPoints(resolving));
+  if (refuseManyPasses(resolving, works)) return refused(resolving);
   const visits = allVisits(works);
-  refuseTooMany(resolving, visits.all.length);
   const variants = resolveVariants(resolving);
   const spares = resolveSpares(resolving, ordered(variants));
   const stock = resolveStock(resolving);
@@ -78,7 +76,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   const setups = resolveSetups(resolving, works, machines, startLength(stock, plan.part), loadSizes);
   const used = usedMachines(machines, works);
   suggestOrders(resolving, operations, setups, used);
-  if (resolving.problems.length > 0) return { ok: false, problems: inOrderOfText(once(resolving.problems)) };
+  if (resolving.problems.length > 0) return refused(resolving);
   const resolved: ResolvedPlan = {
     format: 1,
     id: plan.id,
@@ -102,6 +100,11 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   return { ok: true, plan: resolved, computed: resolving.computed };
 }
 
+const refused = (resolving: Resolving): Resolution => ({
+  ok: false,
+  problems: inOrderOfText(once(resolving.problems)),
+});
+
 /** The same fault met on several ways is told once. */
 function once(problems: readonly Problem[]): Problem[] {
   const seen = new Set<string>();
@@ -110,17 +113,6 @@ function once(problems: readonly Problem[]): Problem[] {
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
-  });
-}
-
-/** Points that are cut, counted as often as a tool comes to them. */
-function refuseTooMany(resolving: Resolving, visits: number): void {
-  if (visits <= MAX_VISITS) return;
-  addProblem(resolving, ['operations'], {
-    found: `${visits} points to cut`,
-    wanted: `at most ${MAX_VISITS}`,
-    message: `the operations cut ${visits} points in all; wanted at most ${MAX_VISITS}`,
-    tryThis: 'make several plans of it',
   });
 }
 

@@ -14,7 +14,7 @@ import type { PlanTool } from '../schema/tools.ts';
 import { addProblem, entryOf, operationPath, type Resolving } from './context.ts';
 import { AS_WRITTEN, type Frame, frameOf, type Lie, type LyingSize, lyingSize, toSetup, zeroCorner } from './frames.ts';
 import { type KnownMachines, machineNamed } from './machines.ts';
-import { type DrawnPoints, pointsNamed } from './points.ts';
+import { type DrawnPoints, type NamedPoint, pointsNamed } from './points.ts';
 import { toolNamed } from './tools.ts';
 
 /** One point of a cut, with what it says for itself. */
@@ -52,13 +52,23 @@ export interface OperationWork {
 /** Kinds of work that are done with the hands alone. */
 const BENCH_KINDS: ReadonlySet<OperationKind> = new Set(['deburr', 'round corners', 'inspect', 'away', 'hand work']);
 
+/** Most points of all operations together, counted as often as a tool comes to them. */
+const MAX_VISITS = 20_000;
+
+/** What is left of them while one plan is laid open; a plan that asks for more is refused before its points are made. */
+interface Budget {
+  points: number;
+  told: boolean;
+}
+
 /** Lays open every operation of the plan. */
 export function operationWorks(
   resolving: Resolving,
   machines: KnownMachines,
   points: DrawnPoints,
 ): readonly OperationWork[] {
-  return resolving.plan.operations.map((plan, index) => layOpen(resolving, plan, index, machines, points));
+  const budget: Budget = { points: MAX_VISITS, told: false };
+  return resolving.plan.operations.map((plan, index) => layOpen(resolving, plan, index, machines, points, budget));
 }
 
 function layOpen(
@@ -67,6 +77,7 @@ function layOpen(
   index: number,
   machines: KnownMachines,
   points: DrawnPoints,
+  budget: Budget,
 ): OperationWork {
   const setup = plan.setup === undefined ? undefined : setupNamed(resolving, plan.setup, operationPath(index, 'setup'));
   const machineKey = plan.machine ?? setup?.machine;
@@ -89,7 +100,11 @@ function layOpen(
     frame,
     size: { ...size, z: thicknessBefore(resolving, index, size, lie) },
   };
-  return { ...base, station: stationOf(resolving, base), cuts: cutWorks(resolving, plan, index, frame, points) };
+  return {
+    ...base,
+    station: stationOf(resolving, base),
+    cuts: cutWorks(resolving, plan, index, frame, points, budget),
+  };
 }
 
 /** Thickness that a tool meets: what later facing takes off, and this one, is still there. */
@@ -143,10 +158,11 @@ function cutWorks(
   index: number,
   frame: Frame,
   points: DrawnPoints,
+  budget: Budget,
 ): readonly CutWork[] {
   if (plan.cuts === undefined) {
     const works = plan.tool !== undefined || CUT_KEYS.some((key) => plan[key] !== undefined);
-    return works ? [cutWork(resolving, plan, plan.kind, operationPath(index), frame, points)] : [];
+    return works ? [cutWork(resolving, plan, plan.kind, operationPath(index), frame, points, budget)] : [];
   }
   const doubled = CUT_KEYS.filter((key) => plan[key] !== undefined);
   for (const key of doubled) {
@@ -158,7 +174,7 @@ function cutWorks(
     });
   }
   return plan.cuts.map((cut, at) =>
-    cutWork(resolving, cut, cut.kind ?? plan.kind, operationPath(index, 'cuts', at), frame, points),
+    cutWork(resolving, cut, cut.kind ?? plan.kind, operationPath(index, 'cuts', at), frame, points, budget),
   );
 }
 
@@ -169,11 +185,16 @@ function cutWork(
   path: readonly PathStep[],
   frame: Frame,
   points: DrawnPoints,
+  budget: Budget,
 ): CutWork {
   const tool = plan.tool === undefined ? undefined : toolNamed(resolving, plan.tool, [...path, 'tool']);
   const used = (plan.points ?? []).flatMap((use, at): WorkPoint[] => {
-    const found = pointsNamed(resolving, points, use.at, [...path, 'points', at]);
-    return (found ?? []).map((point) => ({
+    const found = withinBudget(
+      resolving,
+      budget,
+      pointsNamed(resolving, points, use.at, [...path, 'points', at]) ?? [],
+    );
+    return found.map((point) => ({
       name: point.name,
       drawn: point.at,
       at: toSetup(point.at, frame),
@@ -182,4 +203,19 @@ function cutWork(
     }));
   });
   return { kind, plan, path, toolKey: tool === undefined ? undefined : plan.tool, tool, points: used };
+}
+
+function withinBudget(resolving: Resolving, budget: Budget, found: readonly NamedPoint[]): readonly NamedPoint[] {
+  budget.points -= found.length;
+  if (budget.points >= 0) return found;
+  if (!budget.told) {
+    addProblem(resolving, ['operations'], {
+      found: `more than ${MAX_VISITS} points to cut`,
+      wanted: `at most ${MAX_VISITS}`,
+      message: `the operations cut more than ${MAX_VISITS} points in all`,
+      tryThis: 'make several plans of it',
+    });
+  }
+  budget.told = true;
+  return [];
 }

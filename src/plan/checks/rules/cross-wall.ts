@@ -8,6 +8,8 @@ import { axesApart, gapBetween, type HoleBody, type Place3 } from '../hole-body.
 
 /** Thinnest wall that passes without a word: a choice of ours, as between holes from above. */
 const THIN_WALL_MM = 1;
+/** Holes from above that are looked at for each hole in an edge: in metal that holds together there are no more near it. */
+const NEAREST = 12;
 const HOLES: ReadonlySet<string> = new Set(['drill', 'ream', 'counterbore']);
 
 /** A hole from an edge or end that comes too near to one from above. */
@@ -21,11 +23,12 @@ export const crossWall: Rule = {
     const holes = ask.visits.filter((visit) => HOLES.has(visit.cut.kind) && visit.cut.tool?.diameter != null);
     const upright = holes.filter((visit) => visit.operation.setup !== undefined && isUpright(ask, visit));
     if (upright.length === 0) return [];
-    const others = oneOfEach(holes.filter((visit) => !isUpright(ask, visit)))
-      .map((visit) => ({ visit, body: bodyFromFace(ask, visit) }))
-      .sort((a, b) => a.body.mouth.x - b.body.mouth.x);
+    const others = oneOfEach(holes.filter((visit) => !isUpright(ask, visit))).map((visit) => {
+      const body = bodyFromFace(ask, visit);
+      return { visit, body, box: axisBox(body) };
+    });
     return once(
-      oneOfEach(upright).flatMap((visit) => others.flatMap((other) => judge(ask, visit, other.visit, other.body))),
+      oneOfEach(upright).flatMap((visit) => nearTo(ask, visit, others).flatMap((other) => judge(ask, visit, other))),
     );
   },
 };
@@ -42,7 +45,28 @@ function oneOfEach(visits: readonly VisitSeen[]): readonly VisitSeen[] {
   return [...kept.values()];
 }
 
-function judge(ask: CheckAsk, visit: VisitSeen, other: VisitSeen, body: HoleBody): readonly Hit[] {
+interface Other {
+  readonly visit: VisitSeen;
+  readonly body: HoleBody;
+  readonly box: AxisBox;
+}
+
+/** The few holes from above that can come nearest, so that thousands of holes do not make millions of searches. */
+function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): readonly Other[] {
+  const boxes = waysToLie(ask, visit).map(axisBox);
+  const near: { readonly other: Other; readonly least: number }[] = [];
+  for (const other of others) {
+    let least = THIN_WALL_MM;
+    for (const box of boxes) least = Math.min(least, leastGap(box, other.box));
+    if (least < THIN_WALL_MM) near.push({ other, least });
+  }
+  return near
+    .sort((a, b) => a.least - b.least)
+    .slice(0, NEAREST)
+    .map(({ other }) => other);
+}
+
+function judge(ask: CheckAsk, visit: VisitSeen, { visit: other, body }: Other): readonly Hit[] {
   if (!shareVariant(visit.operation.work, other.operation.work)) return [];
   const walls = waysToLie(ask, visit).map((mine) => wallBetween(mine, body));
   const thin = walls.filter((wall) => wall !== undefined && wall < THIN_WALL_MM - 1e-4);
@@ -73,20 +97,33 @@ function moveAdvice(ask: CheckAsk, visit: VisitSeen, other: HoleBody, by: number
 
 /** The wall; undefined where the holes meet as they are meant to, axis to axis. */
 function wallBetween(a: HoleBody, b: HoleBody): number | undefined {
-  if (mayNotMeet(a, b)) return undefined;
   const gap = gapBetween(a, b);
   return gap < 1e-4 && axesApart(a, b) < Math.max(a.radius, b.radius) ? undefined : gap;
 }
 
-/** Quick: the balls round the bodies are further apart than a thin wall. */
-function mayNotMeet(a: HoleBody, b: HoleBody): boolean {
-  const middle = ({ mouth, way, full, point }: HoleBody) => {
-    const half = (full + point) / 2;
-    return { x: mouth.x + way.x * half, y: mouth.y + way.y * half, z: mouth.z + way.z * half };
-  };
-  const [p, q] = [middle(a), middle(b)];
-  const reach = (body: HoleBody) => Math.hypot((body.full + body.point) / 2, body.radius);
-  return Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z) > reach(a) + reach(b) + THIN_WALL_MM;
+/** The axis of a hole from end to end: it runs along one of the edges of the part, so that this is a box without width. */
+interface AxisBox {
+  readonly low: Place3;
+  readonly high: Place3;
+  readonly radius: number;
+}
+
+function axisBox({ mouth, way, full, point, radius }: HoleBody): AxisBox {
+  const end = (axis: 'x' | 'y' | 'z') => mouth[axis] + way[axis] * (full + point);
+  const both = (pick: (a: number, b: number) => number): Place3 => ({
+    x: pick(mouth.x, end('x')),
+    y: pick(mouth.y, end('y')),
+    z: pick(mouth.z, end('z')),
+  });
+  return { low: both(Math.min), high: both(Math.max), radius };
+}
+
+/** A wall that the gap is never below, quickly: the axes held to their lengths, less both radii. */
+function leastGap(a: AxisBox, b: AxisBox): number {
+  const x = Math.max(0, b.low.x - a.high.x, a.low.x - b.high.x);
+  const y = Math.max(0, b.low.y - a.high.y, a.low.y - b.high.y);
+  const z = Math.max(0, b.low.z - a.high.z, a.low.z - b.high.z);
+  return Math.sqrt(x * x + y * y + z * z) - a.radius - b.radius;
 }
 
 /** Full depth and length of the point of the tool at its z; through a part nothing lies beyond the far face. */

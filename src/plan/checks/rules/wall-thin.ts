@@ -82,20 +82,22 @@ function toEdges(ask: CheckAsk, hole: Hole): readonly Hit[] {
     : walls.flatMap(([wall, edge, move]) => say(ask, hole, wall, `to the ${edge}`, `move it to "${move}"`));
 }
 
-/** Neighbours are found along X, so that many points do not make many pairs. */
+/** Neighbours are found along X, so that many points do not make many pairs; of a hole's neighbours the nearest is told. */
 function betweenHoles(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
   const sorted = [...holes].sort((a, b) => a.at.x - b.at.x);
   const reach = 2 * Math.max(0, ...holes.map((hole) => hole.radius)) + THIN_WALL_MM;
   return sorted.flatMap((hole, index) => {
-    const hits: Hit[] = [];
+    let nearest: { readonly other: Hole; readonly wall: number } | undefined;
     for (let at = index + 1; at < sorted.length; at += 1) {
       const other = sorted[at];
       if (other === undefined || other.at.x - hole.at.x > reach) break;
       const apart = Math.hypot(other.at.x - hole.at.x, other.at.y - hole.at.y);
       if (apart < HAIR_MM * 1000 || other.face !== hole.face) continue;
-      hits.push(...say(ask, hole, apart - hole.radius - other.radius, `to "${other.visit.point.name}"`));
+      const wall = apart - hole.radius - other.radius;
+      if (wall < (nearest?.wall ?? THIN_WALL_MM)) nearest = { other, wall };
     }
-    return hits;
+    if (nearest === undefined) return [];
+    return say(ask, hole, nearest.wall, `to "${nearest.other.visit.point.name}"`);
   });
 }
 
