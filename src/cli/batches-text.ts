@@ -1,5 +1,6 @@
 /** Past batches as text tables: one plan's batches side by side, and the estimates by kind of work. */
 import type { PlanHistory, WorkEstimate } from '../report/history.ts';
+import { counted } from '../report/row-names.ts';
 import { formatHours, formatSpan } from '../report/time-text.ts';
 import { printableWords } from './arguments.ts';
 
@@ -19,7 +20,7 @@ export function comparisonText(history: PlanHistory, columns: number): string {
     )}${cells.map((cell) => cell.padStart(cellWidth)).join('')}${end === '' ? '' : `  ${end}`}\n`;
   const left = history.batches.length - shown.length;
   return [
-    `${printableWords(history.job)}: ${history.batches.length} batches${left === 0 ? '' : `, the newest ${shown.length} of them`}\n`,
+    `${printableWords(history.job)}: ${counted(history.batches.length, 'batch', 'batches')}${left === 0 ? '' : `, the newest ${shown.length} of them`}\n`,
     line(
       'opened',
       shown.map((one) => one.opened.slice(0, 10)),
@@ -29,7 +30,7 @@ export function comparisonText(history: PlanHistory, columns: number): string {
       shown.map((one) => `${one.good}, ${one.scrap}`),
     ),
     line(
-      'work',
+      'work, h:mm',
       shown.map((one) => formatHours(one.worked_s)),
     ),
     line(
@@ -53,7 +54,7 @@ export function estimatesText(estimates: readonly WorkEstimate[], batches: numbe
     const what = [one.kind, one.tools, one.material].filter((part) => part !== '').join(', ');
     const over = one.over_plan === null ? '' : `, ${one.over_plan.toFixed(2)} of the plan`;
     const range = one.batches < 2 ? '' : ` (${formatSpan(one.least_s)} to ${formatSpan(one.greatest_s)})`;
-    const rests = `${one.batches} ${one.batches === 1 ? 'batch' : 'batches'}, ${one.timed_pieces} pieces`;
+    const rests = `${counted(one.batches, 'batch', 'batches')}, ${counted(one.timed_pieces, 'piece')}`;
     return `${printableWords(what)}\n    ${formatSpan(one.piece_s)} a piece${range}${over}; rests on ${rests}\n`;
   });
   return `From ${batches} finished ${batches === 1 ? 'batch' : 'batches'}; different parts take different times.\n${rows.join('')}`;

@@ -6,6 +6,7 @@
 import { homedir } from 'node:os';
 import { createInterface, type Interface } from 'node:readline';
 import { formatFindings } from '../plan/checks/findings-text.ts';
+import { wrapText } from '../report/forms/text-table.ts';
 import type { ShopMachines } from '../sitting/shop-machines.ts';
 import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { findConfigFolder } from '../store/home.ts';
@@ -40,7 +41,7 @@ export async function runNew(args: readonly string[], io: Io): Promise<number> {
   const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
   const terminal = createInterface({ input: process.stdin, output: process.stdout });
   try {
-    return await writeNewPlan(name, io, machines, tellerOn(terminal));
+    return await writeNewPlan(name, io, machines, tellerOn(terminal, io.columns));
   } finally {
     terminal.close();
   }
@@ -87,7 +88,7 @@ async function writeDraft(name: string, draft: Draft, io: Io, machines: ShopMach
 }
 
 /** Asks on the terminal. Ctrl-D ends, Ctrl-C interrupts; both close it. */
-function tellerOn(terminal: Interface): Teller {
+function tellerOn(terminal: Interface, columns: number): Teller {
   let over: { readonly kind: 'end' | 'interrupt' } | null = null;
   let waiting: ((answer: { readonly kind: 'end' | 'interrupt' }) => void) | null = null;
   terminal.on('SIGINT', () => {
@@ -100,17 +101,22 @@ function tellerOn(terminal: Interface): Teller {
   });
   return (turn) => {
     if (turn.kind === 'say') {
-      process.stdout.write(`${printableLines(turn.text)}\n`);
+      process.stdout.write(`${printableLines(turn.text, columns)}\n`);
       return Promise.resolve('');
     }
     if (over !== null) return Promise.resolve(over);
-    const fallback = turn.fallback === null ? '' : ` [${printableWords(turn.fallback)}]`;
+    const fallback = turn.fallback === null ? '' : ` [${turn.fallback}]`;
     return new Promise((resolve) => {
       waiting = resolve;
       const end = fallback === '' && turn.text.endsWith('?') ? ' ' : ': ';
-      terminal.question(`${printableWords(turn.text)}${fallback}${end}`, resolve);
+      terminal.question(`${printableLines(`${turn.text}${fallback}`, columns)}${end}`, resolve);
     });
   };
 }
 
-const printableLines = (text: string): string => text.split('\n').map(printableWords).join('\n');
+/** Control signs made visible, broken between words where a line has no room; two columns are left for the end of a question. */
+const printableLines = (text: string, columns: number): string =>
+  text
+    .split('\n')
+    .flatMap((line) => wrapText(printableWords(line), Math.max(20, columns - 3)))
+    .join('\n');

@@ -1,7 +1,7 @@
 /** The one line that matters when an operation or a batch ends. */
 import type { OperationRow, ReportModel } from './model.ts';
 import { counted } from './row-names.ts';
-import { formatHours, formatSpan } from './time-text.ts';
+import { formatSpan } from './time-text.ts';
 
 /**
  * What an operation comes to: the median of a piece, against last time when that is known, else against the plan.
@@ -23,11 +23,11 @@ export function operationEndLine(row: OperationRow, lastTime_s: number | null): 
  *
  * @param lastTime_s work for a good piece in the plan's newest finished batch, or `null`
  *
- * Example: `40 good of 40 in 6:23; 7 min 50 s of work a piece, 25.0 s slower than last time`.
+ * Example: `40 good of 40 in 6 h 23 min; 7 min 50 s of work a piece, 25.0 s slower than last time`.
  */
 export function batchEndLine(model: ReportModel, lastTime_s: number | null): string {
   const { setup, run, check, delay } = model.elapsed_s;
-  const counts = `${model.good} good of ${model.ordered} in ${formatHours(model.total_s)}`;
+  const counts = `${model.good} good of ${model.ordered} in ${formatSpan(model.total_s)}`;
   if (model.good === 0) return counts;
   const each_s = (setup + run + check + delay) / model.good;
   const compared = lastTime_s === null ? '' : `, ${against(each_s, lastTime_s, 'last time')}`;

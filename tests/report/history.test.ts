@@ -100,7 +100,7 @@ describe('the line at the end', () => {
   });
 
   it('of a batch says pieces, hours and work a piece', () => {
-    expect(batchEndLine(sampleReport(), null)).toBe('16 good of 20 in 23:20; 4 min 40 s of work a piece');
-    expect(batchEndLine(sampleReport({ good: 0 }), 100)).toBe('0 good of 20 in 23:20');
+    expect(batchEndLine(sampleReport(), null)).toBe('16 good of 20 in 23 h 20 min; 4 min 40 s of work a piece');
+    expect(batchEndLine(sampleReport({ good: 0 }), 100)).toBe('0 good of 20 in 23 h 20 min');
   });
 });
