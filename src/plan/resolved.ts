@@ -194,7 +194,6 @@ const speedSchema = z.object({
   /** Said when the slowest is too fast, or the fastest far too slow. */
   remark: text.nullable(),
 });
-export type ResolvedSpeed = z.infer<typeof speedSchema>;
 
 const threadSchema = z.object({
   name: text,

@@ -3,15 +3,13 @@ import { asMm, type Mm } from '../../shop/quantities.ts';
 import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedPass, ResolvedTool } from '../resolved.ts';
+import { MAX_POINTS } from '../schema/plan.ts';
 import { belowFaceOf, runOutOf } from './assumptions.ts';
 import { addProblem, entryOf, type Resolving } from './context.ts';
 import { zeroCorner } from './frames.ts';
 import { type LineWork, lineInSetup, linePasses, passCount, passDepths, type SetupLine } from './lines.ts';
 import { cuttingDiameter } from './tools.ts';
 import type { CutWork, OperationWork } from './work.ts';
-
-/** Most passes of all operations together. */
-const MAX_PASSES = 5000;
 
 /** Does the plan ask for more passes than anyone winds? Then a problem is added, and none is to be made. */
 export function refuseManyPasses(resolving: Resolving, works: readonly OperationWork[]): boolean {
@@ -23,11 +21,11 @@ export function refuseManyPasses(resolving: Resolving, works: readonly Operation
     }),
   );
   const total = counts.reduce((sum, count) => sum + count, 0);
-  if (total <= MAX_PASSES) return false;
+  if (total <= MAX_POINTS) return false;
   addProblem(resolving, ['operations'], {
     found: `${total} passes`,
-    wanted: `at most ${MAX_PASSES}`,
-    message: `the operations make ${total} passes in all; wanted at most ${MAX_PASSES}`,
+    wanted: `at most ${MAX_POINTS}`,
+    message: `the operations make ${total} passes in all; wanted at most ${MAX_POINTS}`,
     tryThis: 'look at the diameter of the cutter and at "passes:", or make several plans of it',
   });
   return true;

@@ -9,9 +9,9 @@ import { findMaterial } from '../../shop/materials.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { inOrderOfText, type Problem } from '../read/problem.ts';
 import { noPositions, type Positions } from '../read/tree.ts';
-import type { ResolvedMachine, ResolvedPlan, ResolvedSetup, ResolvedTool } from '../resolved.ts';
+import type { ResolvedMachine, ResolvedOperation, ResolvedPlan, ResolvedSetup, ResolvedTool } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
-import type { Plan } from '../schema/plan.ts';
+import { MAX_PIECES, MAX_POINTS, type Plan } from '../schema/plan.ts';
 import { toleranceWords } from './checks.ts';
 import { addProblem, type ComputedNote, type Resolving } from './context.ts';
 import type { PastTimes } from './estimates.ts';
@@ -76,6 +76,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
   const setups = resolveSetups(resolving, works, machines, startLength(stock, plan.part), loadSizes);
   const used = usedMachines(machines, works);
   suggestOrders(resolving, operations, setups, used);
+  refuseTooMuch(resolving, operations, ordered(variants) + spares);
   if (resolving.problems.length > 0) return refused(resolving);
   const resolved: ResolvedPlan = {
     format: 1,
@@ -113,6 +114,27 @@ function once(problems: readonly Problem[]): Problem[] {
     if (seen.has(key)) return false;
     seen.add(key);
     return true;
+  });
+}
+
+/** What no batch takes: more pieces than it counts, more points and passes than it goes through. */
+function refuseTooMuch(resolving: Resolving, operations: readonly ResolvedOperation[], started: number): void {
+  const cuts = operations.flatMap((operation) => operation.cuts);
+  const places = cuts.reduce((sum, cut) => sum + cut.points.length + cut.passes.length, 0);
+  if (places > MAX_POINTS) {
+    addProblem(resolving, ['operations'], {
+      found: `${places} points and passes`,
+      wanted: `at most ${MAX_POINTS}`,
+      message: `the operations cut ${places} points and passes in all; wanted at most ${MAX_POINTS}`,
+      tryThis: 'make several plans of it',
+    });
+  }
+  if (started <= MAX_PIECES) return;
+  addProblem(resolving, ['spares'], {
+    found: `${started} pieces to start`,
+    wanted: `at most ${MAX_PIECES}`,
+    message: `with its spares the batch starts ${started} pieces; wanted at most ${MAX_PIECES}`,
+    tryThis: 'make several batches of it',
   });
 }
 

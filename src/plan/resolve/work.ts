@@ -9,6 +9,7 @@ import { neutral, type PathStep } from '../read/problem.ts';
 import type { OperationKind, Station } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
 import type { PlanCut, PlanDepth, PlanOperation } from '../schema/operations.ts';
+import { MAX_POINTS } from '../schema/plan.ts';
 import type { PlanSetup } from '../schema/setups.ts';
 import type { PlanTool } from '../schema/tools.ts';
 import { addProblem, entryOf, operationPath, type Resolving } from './context.ts';
@@ -52,9 +53,6 @@ export interface OperationWork {
 /** Kinds of work that are done with the hands alone. */
 const BENCH_KINDS: ReadonlySet<OperationKind> = new Set(['deburr', 'round corners', 'inspect', 'away', 'hand work']);
 
-/** Most points of all operations together, counted as often as a tool comes to them. */
-const MAX_VISITS = 20_000;
-
 /** What is left of them while one plan is laid open; a plan that asks for more is refused before its points are made. */
 interface Budget {
   points: number;
@@ -67,7 +65,7 @@ export function operationWorks(
   machines: KnownMachines,
   points: DrawnPoints,
 ): readonly OperationWork[] {
-  const budget: Budget = { points: MAX_VISITS, told: false };
+  const budget: Budget = { points: MAX_POINTS, told: false };
   return resolving.plan.operations.map((plan, index) => layOpen(resolving, plan, index, machines, points, budget));
 }
 
@@ -210,9 +208,9 @@ function withinBudget(resolving: Resolving, budget: Budget, found: readonly Name
   if (budget.points >= 0) return found;
   if (!budget.told) {
     addProblem(resolving, ['operations'], {
-      found: `more than ${MAX_VISITS} points to cut`,
-      wanted: `at most ${MAX_VISITS}`,
-      message: `the operations cut more than ${MAX_VISITS} points in all`,
+      found: `more than ${MAX_POINTS} points to cut`,
+      wanted: `at most ${MAX_POINTS}`,
+      message: `the operations cut more than ${MAX_POINTS} points in all`,
       tryThis: 'make several plans of it',
     });
   }

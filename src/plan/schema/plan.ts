@@ -24,7 +24,7 @@ import { lineEntry, pointsEntry } from './places.ts';
 import { setupSection } from './setups.ts';
 import { toolSection } from './tools.ts';
 
-/** Bounds of a plan: pieces ordered, operations, points. */
+/** Bounds of a plan: pieces started, operations, points; those that are named, and those that are cut in all. */
 export const MAX_PIECES = 10_000;
 const MAX_OPERATIONS = 99;
 export const MAX_POINTS = 2000;
