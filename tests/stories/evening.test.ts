@@ -53,7 +53,7 @@ async function millEnds(shop: Shop, t: Program): Promise<void> {
 
 /** Six plates: a depth corrected; the mains fail between the points of a plate, and it goes on at its second point. */
 async function spot(shop: Shop, t: Program): Promise<Program> {
-  await perform(shop, t, 'TargetCorrected', ['/', '2', '1', '1', ...typed('0.06'), 'enter', '1']);
+  await perform(shop, t, 'TargetCorrected', ['/', '2', '1', '1', 'enter', ...typed('0.06'), 'enter', '1']);
   await workUntil(shop, t, () => goodAt(shop, 50) === 2 && shop.state().cards.length === 0);
   await perform(shop, t, 'PointDone', ['enter']);
   const place = shop.status().at;

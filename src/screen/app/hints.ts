@@ -9,7 +9,7 @@ import type { AppState } from './state.ts';
 export function hintsOf(app: AppState, columns: number): readonly string[] {
   const step = app.flow === null ? undefined : stepOf(app.flow);
   if (step !== undefined) return stepHints[step.kind];
-  if (app.page !== null) return ['Up Down leaf', 'Esc back'];
+  if (app.page !== null) return ['Up Down leaf', 'Esc or / back'];
   switch (app.stage.kind) {
     case 'ask to take':
       return ['y take it over', 'Enter only look', 'q leave'];

@@ -282,20 +282,6 @@ describe('the menu on a bare keypad', () => {
   });
 });
 
-describe('a correction', () => {
-  it('in millimetres changes the target from now on, says so, and is taken back like a count', async () => {
-    const rig = await makeRig(plan);
-    for (let i = 0; i < 40 && rig.controller.moment() !== 'points'; i += 1) await rig.press(['enter']);
-    const shown = () => rig.panel().readings.find((one) => one.label === 'Z')?.text;
-    const before = shown();
-    await rig.press(['/', '2', '1', '1', '0', '.', '0', '6', 'enter', '1']);
-    expect([before, shown()]).toEqual(['-6.00', '-5.94']);
-    expect(rig.panel().facts[0]).toBe('Z corrected by +0.06 mm: size out.');
-    await rig.press(['backspace']);
-    expect(shown()).toBe('-6.00');
-  });
-});
-
 it('q leaves, Escape never does', async () => {
   const rig = await makeRig(bench);
   await rig.press(['escape', 'escape']);
