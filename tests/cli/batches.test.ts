@@ -65,6 +65,8 @@ describe('millside batches', () => {
     expect(compared.operations.every((row) => row.medians_s.length === 2)).toBe(true);
     const text = (await batches('--compare', plan)).out;
     expect(text).toContain('2027-01-11');
+    expect(text).toMatch(/: 2 batches\n/);
+    expect(text).toMatch(/^work, h:mm +\d+:\d\d +\d+:\d\d$/m);
     for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
