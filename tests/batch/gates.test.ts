@@ -45,6 +45,18 @@ describe('the gates of an operation', () => {
     expect(cards.at(-1)).toMatchObject({ kind: 'speed', from: 1200, to: 90, tapping: true });
   });
 
+  it.each([
+    [{}, []],
+    [{ diameter: 6 }, ['tool']],
+    [{ prepare: 'grind it' }, ['tool']],
+  ])('say nothing of a hand tool at the bench that needs no word: %o gives %o', (parts, expected) => {
+    const bench = aMachine('bench', { station: 'bench' });
+    const file = aTool('file', { kind: 'hand tool', diameter: null, ...parts });
+    const operations = [anOperation(10, { machine: 'bench', cuts: [aCut('file', null)] })];
+    const cards = play(samplePlan({ machines: [bench], tools: [file], operations })).batch().cards;
+    expect(cards.filter((card) => card.kind === 'tool').map((card) => card.kind)).toEqual(expected);
+  });
+
   it('ask for a setup again when another was on that machine meanwhile', () => {
     const operation = (number: number, setup: string) =>
       anOperation(number, {

@@ -3,7 +3,7 @@
  * holds, so a card that was interrupted by a night, a jump or a take-back comes up again by itself. `decide` puts what
  * is due and not yet up behind its events.
  */
-import type { ResolvedCut } from '../../plan/resolved.ts';
+import type { ResolvedCut, ResolvedOperation, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
 import type { Card } from '../cards.ts';
 import { leftByCell, nextCellAt } from '../expected.ts';
 import { cellAt, inHandAt, placeAt, shortageOf, throughAt, unallotted, waitingAt } from '../flow.ts';
@@ -104,12 +104,19 @@ function toolCards(batch: Batch, at: number, named: Named): readonly Draft[] {
   const id = cutInHand(batch, at)?.tool ?? null;
   const tool = batch.plan.tools.find((candidate) => candidate.id === id);
   if (tool === undefined) return [];
+  if (isTakenUpPlainly(tool, operation, setupOf(batch, operation))) return [];
   const goesIn = operation.machine !== null || operation.setup !== null || tool.prepare !== null;
   const standing = machineFor(batch, operation);
   const setupStands = operation.setup === null || standing.setup === operation.setup;
   return goesIn && !(setupStands && standing.tools.includes(tool.id))
     ? [{ ...named, kind: 'tool', tool: tool.id, moment: 'in' }]
     : [];
+}
+
+/** A hand tool with nothing to prepare, no size to tell and no zero needs no word before it is taken up. */
+function isTakenUpPlainly(tool: ResolvedTool, operation: ResolvedOperation, setup: ResolvedSetup | null): boolean {
+  const isBare = tool.prepare === null && tool.diameter === null && (setup?.zZero ?? null) === null;
+  return operation.station === 'bench' && isBare;
 }
 
 /** The spindle turns otherwise than the next stop wants, or nobody knows how it turns. */

@@ -78,7 +78,7 @@ export function makeController(options: ControllerOptions): Controller {
   const press = (key: Key): void => {
     if (key.name === 'paste') return refuse('a paste is not taken');
     if (read().isTrial) return pressInTrial(key);
-    if (isTooEarly(read(), key)) return refuse('wait: this key came too early and did nothing');
+    if (isTooEarly(read(), key)) return refuse('too early: that key did nothing');
     const { flow, page } = read();
     if (flow !== null) {
       const answer = pressInFlow(flow, key);

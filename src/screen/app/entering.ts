@@ -32,7 +32,9 @@ export function makeEntering(desk: Desk): Entering {
     if (isFault(answer)) return stand({ kind: 'fault', fault: answer });
     if (answer.kind === 'opened') {
       answer.sitting.subscribe(desk.batchChanged);
+      const early = desk.read().wrong;
       stand({ kind: 'batch', opened: answer });
+      if (early !== null) desk.refuse(early);
       desk.batchChanged();
       if (answer.damage !== undefined) desk.ask(damageStep(answer.damage));
       return;
