@@ -126,7 +126,7 @@ export async function openToWork(shop: Shop, options: StartOptions = {}): Promis
  * Presses Enter until `isDone`, each press when the one before has been written. A press that met a screen not yet drawn
  * anew is refused by the program, so it is given again.
  */
-export async function pressEnterUntil(shop: Shop, t: Program, isDone: () => boolean, patienceMs = 500): Promise<void> {
+export async function pressEnterUntil(shop: Shop, t: Program, isDone: () => boolean, patienceMs = 4000): Promise<void> {
   while (!isDone()) {
     const before = shop.journalBytes();
     t.press('enter');

@@ -27,7 +27,7 @@ export function shoutedCard(word: string, facts: readonly string[], more: Partia
 
 /** What is typed so far, in place of the number that the card showed. */
 export function typedReading(typed: string, below: string | null = null): Reading {
-  return { ...mainReading(typed, '', below), fresh: true };
+  return mainReading(typed, '', below);
 }
 
 /** The first cautions of a moment. */

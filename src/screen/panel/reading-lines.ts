@@ -57,8 +57,10 @@ function sideBySide(mains: readonly Reading[], seconds: readonly Reading[], room
 }
 
 /** Readings one under the other, all at one size. */
-function stacked(readings: readonly Reading[], room: Room): readonly Line[] {
-  if (readings.length === 0 || room.rows <= 0) return [];
+function stacked(readings: readonly Reading[], whole: Room): readonly Line[] {
+  if (readings.length === 0 || whole.rows <= 0) return [];
+  const fresh = readings.filter((one) => one.fresh).length;
+  const room = { ...whole, rows: whole.rows - 2 * fresh, columns: whole.columns - (fresh > 0 ? 2 * marginColumns : 0) };
   const below = readings.filter((one) => one.below !== null).length;
   const digitRows = Math.max(1, Math.floor((room.rows - below) / readings.length));
   const sizes = readings.map((one) => chooseLabelled(one, room, digitRows));
@@ -76,8 +78,11 @@ function stacked(readings: readonly Reading[], room: Room): readonly Line[] {
       const drawn = even[index];
       return drawn === undefined ? [] : [...(hasGaps && index > 0 ? [emptyLine] : []), ...oneReading(one, drawn, room)];
     })
-    .slice(0, room.rows);
+    .slice(0, whole.rows);
 }
+
+/** Columns of ground left and right of a reversed number, so that no stroke melts into the dark around it. */
+const marginColumns = 2;
 
 type Labelled = { readonly size: DigitSize; readonly isLabelDrawn: boolean };
 
@@ -117,7 +122,7 @@ function oneReading(reading: Reading, drawn: Labelled, room: Room): readonly Lin
   }
   const text = drawn.isLabelDrawn ? `${reading.label} ${reading.text}` : reading.text;
   const indent = drawn.isLabelDrawn ? 0 : labelWidth(reading);
-  const rows = digitLines(text, drawn.size);
+  const rows = reading.fresh ? withMargin(digitLines(text, drawn.size)) : digitLines(text, drawn.size);
   const middle = Math.floor(rows.length / 2);
   const lines = rows.map((row, index): Line => {
     const label = indent === 0 ? '' : (index === middle ? reading.label : '').padEnd(indent);
@@ -125,6 +130,13 @@ function oneReading(reading: Reading, drawn: Labelled, room: Room): readonly Lin
     return label === '' ? ink : [...lineOf(label, 'strong'), ...ink];
   });
   return below === null ? lines : [...lines, lineOf(' '.repeat(indent) + below)];
+}
+
+/** A drawing with ground all round it. */
+function withMargin(rows: readonly string[]): readonly string[] {
+  const side = ' '.repeat(marginColumns);
+  const blank = ' '.repeat((rows[0]?.length ?? 0) + 2 * marginColumns);
+  return [blank, ...rows.map((row) => `${side}${row}${side}`), blank];
 }
 
 /** '#' pixels as reversed blanks (a number that has just changed: the ground is reversed instead); '#' itself in ASCII. */

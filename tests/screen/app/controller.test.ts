@@ -184,7 +184,6 @@ describe('a value at a card', () => {
     await rig.press(['enter', '3', '.', '1']);
     expect(rig.panel().readings[0]).toMatchObject({
       text: '3.1',
-      fresh: true,
       below: 'OVER by 0.05 mm; limits 2.95 to 3.05',
     });
   });
