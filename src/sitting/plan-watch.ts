@@ -41,7 +41,7 @@ export function planSightWords(sight: PlanSight): string | null {
     case 'as opened':
       return null;
     case 'changed':
-      return 'The plan file has changed; this batch goes on with the plan it was opened with (menu: take it up).';
+      return 'The plan file has changed; this batch keeps its own (see / 5 5)';
     case 'unusable':
       return `The plan file cannot be used now (${sight.why}); this batch goes on with the plan it was opened with.`;
     default:

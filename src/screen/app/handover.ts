@@ -69,6 +69,6 @@ function proveLines(batch: Batch): readonly string[] {
   return [
     ...(hasZero ? ['PROVE before the next cut: touch off again; vice, stop and speed as they stood.'] : []),
     ...(setup?.prove.map((line) => `PROVE: ${line}`) ?? []),
-    'Count the tray. Read the cautions of this work (! or menu > show).',
+    'Count the tray. Read the cautions of this work: h, or menu, show.',
   ];
 }
