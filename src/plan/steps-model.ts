@@ -43,6 +43,8 @@ export interface StepCut {
     readonly name: string;
     readonly pitch: number;
     readonly tap_drill: string | null;
+    /** Height of the thread in that hole, each basis named: "82.8 % of 5H/8, 69 % of 3H/4". */
+    readonly engagement: string | null;
     readonly turns: number | null;
     readonly by_hand: boolean;
     readonly full_thread: number | null;

@@ -105,7 +105,8 @@ function cutLines(cut: StepCut, show: Show): string[] {
 
 function threadWords(thread: NonNullable<StepCut['thread']>): string {
   const turns = thread.turns === null ? 'through' : `${thread.turns} turns`;
-  return `${thread.name}, hole ${thread.tap_drill ?? 'as it is'}, ${turns}${thread.by_hand ? ', by hand' : ''}`;
+  const engaged = thread.engagement === null ? '' : ` (${thread.engagement})`;
+  return `${thread.name}, hole ${thread.tap_drill ?? 'as it is'}${engaged}, ${turns}${thread.by_hand ? ', by hand' : ''}`;
 }
 
 function pointTable(points: readonly StepPoint[], show: Show): string[] {

@@ -7,6 +7,8 @@ import { dialCount, dialReading, formatDialReading } from '../shop/dials.ts';
 import { drillName } from '../shop/drill-sizes.ts';
 import { asMm, type Mm } from '../shop/quantities.ts';
 import { barsNeeded } from '../shop/stock.ts';
+import { formatEngagement, judgeTapDrill } from '../shop/tap-drills.ts';
+import { parseThread } from '../shop/thread-names.ts';
 import { mmToInches, roundToResolution } from '../shop/units.ts';
 import { cautionById } from './cautions.ts';
 import type { ComputedNote } from './resolve/context.ts';
@@ -140,6 +142,7 @@ function cutSteps(
             name: thread.name,
             pitch: inUnits(thread.pitch),
             tap_drill: thread.tapDrill === null ? null : drillName(thread.tapDrill),
+            engagement: thread.tapDrill === null ? null : engagementWords(thread.name, thread.tapDrill),
             turns: thread.turns === null ? null : roundToResolution(thread.turns, 0.1),
             by_hand: thread.byHand,
             full_thread: length(thread.fullThread),
@@ -148,6 +151,12 @@ function cutSteps(
     points: cut.points.map((point) => pointSteps(machine, point, inUnits)),
     passes: cut.passes.map((pass) => passSteps(machine, pass, inUnits)),
   };
+}
+
+function engagementWords(name: string, hole: Mm): string | null {
+  const thread = parseThread(name);
+  const verdict = thread.ok ? judgeTapDrill(thread.value, hole) : undefined;
+  return verdict?.ok === true ? formatEngagement(verdict.value.engagement) : null;
 }
 
 function pointSteps(machine: ResolvedMachine | undefined, point: ResolvedPoint, inUnits: InUnits): StepPoint {

@@ -64,6 +64,10 @@ describe('the pump spacer', () => {
     expect(cut?.points[0]?.note).toContain('bottoms at 18');
   });
 
+  it('names the height of the thread and its bases: 69.0 % of the external depth, 82.8 % of 5H/8', () => {
+    expect(stepOf(110)?.cuts[0]?.thread?.engagement).toBe('82.8 % of 5H/8, 69 % of 3H/4');
+  });
+
   it('reads every point on the dials as turns and divisions from zero', () => {
     const points = stepOf(70)?.cuts[0]?.points ?? [];
     expect(points.map((point) => [point.name, point.x, point.y, point.dial.x, point.dial.y])).toEqual([
