@@ -137,6 +137,29 @@ describe('the report of a batch', () => {
     expect(model.remarks).toContain('The computer slept for 1 min 0 s; that time is in no piece.');
   });
 
+  it('gives a bump, a counting, more pieces and everybody who gave initials a line each', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    const here = hereIn(batch);
+    batch = happened(batch, later(1_000), { kind: 'InitialsGiven', by: 'AB' });
+    batch = happened(batch, later(2_000), { kind: 'Bumped', ...here });
+    batch = happened(batch, later(3_000), { kind: 'CountingChanged', ...here, counting: 'piece' });
+    batch = happened(batch, later(4_000), {
+      kind: 'MoreStarted',
+      operation: here.operation,
+      lane: '*',
+      pieces: 2,
+      reason: 'one to show',
+    });
+    batch = happened(batch, later(5_000), { kind: 'InitialsGiven', by: 'jo' });
+    const model = sound(makeReport(batch, later(6_000), context));
+    expect(model.sittings.map((sitting) => sitting.by)).toEqual(['AB, jo']);
+    expect(model.remarks).toEqual([
+      'Something was bumped at operation 10; the zero had to be proved again.',
+      'Operation 10 was counted by the piece from then on.',
+      '2 pieces started beyond the plan: one to show.',
+    ]);
+  });
+
   it('shows checks, suspects and corrections with what became of them', () => {
     const check = { id: 'width', title: 'Width', gauge: null, firstOff: true, every: null, last: false };
     const checkedPlan = samplePlan({
