@@ -3,7 +3,7 @@
  * The JSON shape is documented in src/sitting/standing.ts. It reads only.
  */
 import { hoursOf } from '../forecast/batch-hours.ts';
-import { aheadWords, finishWords } from '../forecast/outlook.ts';
+import { aheadWords, finishWords, spokenChance } from '../forecast/outlook.ts';
 import { spokenClock } from '../forecast/rounding.ts';
 import type { ShopHours } from '../forecast/shop-hours.ts';
 import { isTimeOfDay, type Supposition } from '../forecast/suppose.ts';
@@ -119,6 +119,6 @@ function finishSpoken(times: NonNullable<Standing['finish']>['batch'], { hours, 
 function doneLine(by: NonNullable<Standing['by_closing']>, waitsForAway: boolean, { hours, now_ms }: Clock): string {
   const { low, high } = by.pieces;
   const range = low === high ? `${low}` : `${low} to ${high}`;
-  const chance = waitsForAway ? '' : `, the whole batch with ${Math.round(by.batch_chance * 100)} % chance`;
+  const chance = waitsForAway ? '' : `, the whole batch with ${spokenChance(by.batch_chance)} chance`;
   return `by ${spokenClock(hours.zone, now_ms, Date.parse(by.at))}: ${range} more of this operation${chance}`;
 }

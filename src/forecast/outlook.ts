@@ -105,7 +105,7 @@ export function byTime(followed: Followed, outlook: Outlook, now: Instant, by_ms
   const clock = spokenClock(outlook.hours.zone, now.wall_ms, by_ms);
   const range = done.low === done.high ? `${done.low}` : `${done.low} to ${done.high}`;
   const pieces = outlook.ask.operation === null ? '' : `${range} more of this operation`;
-  const chance = outlook.isAwayAhead ? '' : `the whole batch with ${Math.round(done.batchChance * 100)} % chance`;
+  const chance = outlook.isAwayAhead ? '' : `the whole batch with ${spokenChance(done.batchChance)} chance`;
   return `by ${clock}: ${[pieces, chance].filter((part) => part !== '').join('; ')}`;
 }
 
@@ -180,3 +180,10 @@ function interruptionWords({ forecast }: Followed): string {
 }
 
 const counted = (count: number, noun: string, nouns = `${noun}s`): string => `${count} ${count === 1 ? noun : nouns}`;
+
+/** A chance in words: `35 %`; never certain and never nothing, since the model behind it is neither. */
+export function spokenChance(chance: number): string {
+  const percent = Math.round(chance * 100);
+  if (percent >= 100) return 'over 99 %';
+  return percent <= 0 ? 'under 1 %' : `${percent} %`;
+}

@@ -13,6 +13,7 @@ import { closedEnd } from './rules/closed-end.ts';
 import { coneSize } from './rules/cone-size.ts';
 import { crossWall } from './rules/cross-wall.ts';
 import { datumMoved } from './rules/datum-moved.ts';
+import { datumOther } from './rules/datum-other.ts';
 import { deepHole } from './rules/deep-hole.ts';
 import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
@@ -91,6 +92,7 @@ export const rules: readonly Rule[] = [
   burrSeat,
   sawnEnd,
   datumMoved,
+  datumOther,
   mirroredHand,
   chainStack,
   toleranceFine,

@@ -95,8 +95,7 @@ function depthFace(where: Where): Face {
 function handTapFace(where: Where): Face {
   const { target, position, stops } = where;
   const thread = target.cut?.thread ?? null;
-  if (thread === null || thread.turns === null)
-    return { ...countFace(where), facts: [...countFace(where).facts, ...backOut(where)] };
+  if (thread === null || thread.turns === null) return countFace(where);
   return {
     headline: `TURNS BY HAND   ${thread.name}${stops > 1 ? `, ${position + 1} of ${stops}` : ''}`,
     readings: [mainReading(formatTrimmed(thread.turns, 1)), ...countReadings(where, 'second')],

@@ -81,5 +81,25 @@ function lengthHits(ask: CheckAsk): readonly Hit[] {
       tryThis: `write "length: ${writeLength(ask, plan.part.length)}" here, or put the length of the part right`,
     });
   }
+  const sawn = last === undefined ? leftSawn(ask, now) : undefined;
+  if (sawn !== undefined) hits.push(sawn);
   return hits;
+}
+
+/** Kinds that can bring a sawn piece to its length in ways that the plan does not put into numbers. */
+const SHORTENING = new Set(['mill to length', 'face', 'mill edge', 'step', 'round corners', 'hand work']);
+
+/** A part that is sawn to another length than its own and never brought to it. */
+function leftSawn(ask: CheckAsk, now: number | undefined): Hit | undefined {
+  const { plan, show } = ask;
+  const saw = ask.operations.find((one) => one.resolved.kind === 'saw' && one.work.plan.length !== undefined);
+  if (saw === undefined || now === undefined || Math.abs(now - plan.part.length) <= HAIR_MM) return undefined;
+  if (ask.operations.some((one) => SHORTENING.has(one.resolved.kind))) return undefined;
+  return {
+    operation: saw.resolved.number,
+    path: pathOf(saw, 'length'),
+    severity: 'warn',
+    message: `${show(now)} are sawn and nothing brings them to the length of the part, ${show(plan.part.length)}`,
+    tryThis: `add an operation "kind: mill to length" with "length: ${writeLength(ask, plan.part.length)}", or saw to that length`,
+  };
 }
