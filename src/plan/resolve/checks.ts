@@ -97,8 +97,8 @@ function fromLimits(
   return undefined;
 }
 
-/** The tolerance of a size that has none of its own. */
-function generalTolerance(resolving: Resolving, size: Mm, path: readonly PathStep[]): Result<PlusMinus> {
+/** The tolerance of a size that has none of its own; `path` is where it is written, for its decimal places. */
+export function generalTolerance(resolving: Resolving, size: Mm, path: readonly PathStep[]): Result<PlusMinus> {
   const tolerance = resolving.plan.tolerance;
   if (tolerance === undefined) {
     return refuse({

@@ -338,6 +338,7 @@ const items: readonly Item[] = [
 // Their wrong plans alone show these: an edit of one line would not.
 const shownByTheirPlans = [
   'datum-moved',
+  'datum-other',
   'mirrored-hand',
   'order-setups',
   'variant-idle',
