@@ -56,7 +56,7 @@ describe('millside status', () => {
   it('answers "if I stop at" in words, with pieces and chance', async () => {
     const said = await status('aaaaaaaaaaa3', '--until', '21:30');
     expect(said.out).toMatch(
-      /If I stop at 21:30:\n {2}by .*21:30: \d+.* more of this operation, the whole batch with \d+ % chance/,
+      /If I stop at 21:30:\n {2}by .*21:30: \d+.* more of this operation, the whole batch with (?:over |under )?\d+ % chance/,
     );
     expect(said.out).toMatch(/batch would end /);
   });
