@@ -13,7 +13,8 @@ import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
 import type { Begun, Offer, Services } from '../screen/app/services.ts';
 import type { OwnKeys } from '../screen/keys/binding-table.ts';
-import { beginBatch, lookAtBatch, openBatch } from '../sitting/opening.ts';
+import { makeLookingOn } from '../sitting/looking-on.ts';
+import { beginBatch, openBatch } from '../sitting/opening.ts';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
 import { type PlanWatch, planSightWords } from '../sitting/plan-watch.ts';
 import { type Settings, settingsSchema } from '../sitting/settings.ts';
@@ -69,10 +70,7 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       return { sha256: amendment.planSha256, changes: planChanges(state.plan, amendment.plan) };
     },
     warnings: makeWarnings(readShopMachines(settings.machines)),
-    look: async (id) => {
-      const looked = await lookAtBatch(world, id);
-      return isFault(looked) ? looked : looked.state;
-    },
+    look: makeLookingOn(world),
     report: (state, id, columns) =>
       state.kind === 'none'
         ? []
