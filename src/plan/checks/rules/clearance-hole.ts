@@ -1,7 +1,6 @@
 import { clearanceHoles } from '../../../shop/clearance-holes.ts';
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
-import { writeLength } from '../advice.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { parseScrew } from '../screws.ts';
@@ -43,9 +42,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const tightest = known.ok ? known.value.holes[0] : undefined;
   const name = drillName(asMm(diameter));
   const tryThis =
-    tightest === undefined
-      ? 'drill it larger'
-      : `drill ${tightest.name} or larger: "diameter: ${writeLength(ask, tightest.diameter)}"`;
+    tightest === undefined ? 'drill it larger' : `drill ${tightest.name} or larger: "diameter: ${tightest.name}"`;
   const source =
     known.ok && tightest !== undefined ? `; the ${tightest.fit} fit is ${tightest.name} (${known.value.source})` : '';
   if (diameter <= thread.major)

@@ -8,6 +8,8 @@ import { axesApart, gapBetween, type HoleBody, type Place3 } from '../hole-body.
 
 /** Thinnest wall that passes without a word: a choice of ours, as between holes from above. */
 const THIN_WALL_MM = 1;
+/** A gap below this is none. */
+const MEETS_MM = 1e-4;
 /** Holes from above that are looked at for each hole in an edge: in metal that holds together there are no more near it. */
 const NEAREST = 12;
 const HOLES: ReadonlySet<string> = new Set(['drill', 'ream', 'counterbore']);
@@ -17,7 +19,7 @@ export const crossWall: Rule = {
   code: 'cross-wall',
   severity: 'warn',
   catches:
-    'A hole from an edge or end that leaves too thin a wall to a hole from above, the cone at its tip included, or cuts into its side. Holes that meet axis to axis are taken as meant.',
+    'A hole from an edge or end that leaves too thin a wall to a hole from above, the cone at its tip included, or cuts into its side. Holes that meet axis to axis are only named, for they may be meant to.',
   example: 'operation 160: "pin" leaves a wall of 0.4 mm to "fixings 2" of operation 90',
   find: (ask) => {
     const holes = ask.visits.filter((visit) => HOLES.has(visit.cut.kind) && visit.cut.tool?.diameter != null);
@@ -69,17 +71,22 @@ function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): read
 function judge(ask: CheckAsk, visit: VisitSeen, { visit: other, body }: Other): readonly Hit[] {
   if (!shareVariant(visit.operation.work, other.operation.work)) return [];
   const walls = waysToLie(ask, visit).map((mine) => wallBetween(mine, body));
-  const thin = walls.filter((wall) => wall !== undefined && wall < THIN_WALL_MM - 1e-4);
-  if (thin.length === 0) return [];
-  const wall = Math.max(...thin.map((one) => one ?? 0));
+  const thin = walls.flatMap((one) => (one.kind === 'wall' && one.mm < THIN_WALL_MM - MEETS_MM ? [one.mm] : []));
+  const base = { operation: visit.operation.resolved.number, path: visit.path };
+  const where = `"${other.point.name}" of operation ${other.operation.resolved.number}`;
+  if (thin.length === 0) {
+    if (walls.every((one) => one.kind === 'wall')) return [];
+    const message = `"${visit.point.name}" meets ${where}, axis to axis`;
+    return [{ ...base, severity: 'note', message, tryThis: 'leave it if it is meant; else move one of them' }];
+  }
+  const wall = Math.max(...thin);
   const sure = thin.length === walls.length;
-  const what = wall < 1e-4 ? 'cuts into the side of' : `leaves a wall of ${ask.show(wall)} to`;
+  const what = wall < MEETS_MM ? 'cuts into the side of' : `leaves a wall of ${ask.show(wall)} to`;
   return [
     {
-      operation: visit.operation.resolved.number,
-      path: visit.path,
+      ...base,
       severity: sure ? 'warn' : 'note',
-      message: `"${visit.point.name}" ${what} "${other.point.name}" of operation ${other.operation.resolved.number}${sure ? '' : ', by the way the part may lie here'}`,
+      message: `"${visit.point.name}" ${what} ${where}${sure ? '' : ', by the way the part may lie here'}`,
       tryThis: `${moveAdvice(ask, visit, body, THIN_WALL_MM - wall)}${sure ? '' : '; say which edge is up, such as "up: rear edge"'}`,
     },
   ];
@@ -95,10 +102,14 @@ function moveAdvice(ask: CheckAsk, visit: VisitSeen, other: HoleBody, by: number
   return `make it shallower, or move it ${ask.show(by)} away: "x: ${to}"`;
 }
 
-/** The wall; undefined where the holes meet as they are meant to, axis to axis. */
-function wallBetween(a: HoleBody, b: HoleBody): number | undefined {
+type Wall = { readonly kind: 'wall'; readonly mm: number } | { readonly kind: 'meets' };
+
+/** The wall; or that the holes meet as they may be meant to, axis to axis. */
+function wallBetween(a: HoleBody, b: HoleBody): Wall {
   const gap = gapBetween(a, b);
-  return gap < 1e-4 && axesApart(a, b) < Math.max(a.radius, b.radius) ? undefined : gap;
+  return gap < MEETS_MM && axesApart(a, b) < Math.max(a.radius, b.radius)
+    ? { kind: 'meets' }
+    : { kind: 'wall', mm: gap };
 }
 
 /** The axis of a hole from end to end: it runs along one of the edges of the part, so that this is a box without width. */

@@ -1,7 +1,6 @@
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
 import { inchReamingStock, judgeReamingStock, metricReamingStock, type ReamingStock } from '../../../shop/reaming.ts';
-import { writeLength } from '../advice.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -28,7 +27,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const name = drillName(asMm(drill));
   if (drill >= reamer) {
     const message = `a hole of ${name} leaves nothing for the reamer of ${ask.show(reamer)}`;
-    return [{ ...base, severity: 'stop', message, tryThis: drillFor(ask, reamer, usualStock(ask, reamer)) }];
+    return [{ ...base, severity: 'stop', message, tryThis: drillFor(reamer, usualStock(ask, reamer)) }];
   }
   const verdict = judgeReamingStock(asMm(reamer), asMm(drill));
   if (!verdict.ok || verdict.value.kind === 'sound') return [];
@@ -36,7 +35,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const wanted = usualStock(ask, reamer) ?? verdict.value.wanted;
   const severity = kind === 'too much' && stock <= A_SIXTY_FOURTH_MM ? 'note' : 'warn';
   const message = `${name} leaves ${ask.show(stock)} for the reamer of ${ask.show(reamer)}, ${kind}; ${ask.show(wanted.least)} to ${ask.show(wanted.most)} are usual (${wanted.source})`;
-  return [{ ...base, severity, message, tryThis: drillFor(ask, reamer, wanted) }];
+  return [{ ...base, severity, message, tryThis: drillFor(reamer, wanted) }];
 }
 
 /** What is left for a reamer in the plan's own practice. */
@@ -45,8 +44,8 @@ function usualStock(ask: CheckAsk, reamer: number): ReamingStock | undefined {
   return usual.ok ? usual.value : undefined;
 }
 
-function drillFor(ask: CheckAsk, reamer: number, stock: ReamingStock | undefined): string {
+function drillFor(reamer: number, stock: ReamingStock | undefined): string {
   if (stock === undefined) return 'take a smaller drill';
-  const [least, most] = [writeLength(ask, reamer - stock.most, 'up'), writeLength(ask, reamer - stock.least, 'down')];
+  const [least, most] = [drillName(asMm(reamer - stock.most)), drillName(asMm(reamer - stock.least))];
   return `take a drill of ${least} to ${most}: "diameter: ${most}"`;
 }

@@ -2,7 +2,6 @@ import { drillName } from '../../../shop/drill-sizes.ts';
 import type { Mm } from '../../../shop/quantities.ts';
 import { formatEngagement, formatLimits, judgeTapDrill } from '../../../shop/tap-drills.ts';
 import { threadOfCut } from '../../resolve/holes.ts';
-import { writeLength } from '../advice.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -27,7 +26,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] | undefined {
   if (thread === undefined || diameter === undefined || diameter === null) return undefined;
   const number = visit.operation.resolved.number;
   const path = drilled.at(-1)?.path ?? visit.path;
-  const tryThis = `drill ${thread.tapDrill.name} for ${thread.name}: "diameter: ${writeLength(ask, thread.tapDrill.diameter)}"`;
+  const tryThis = `drill ${thread.tapDrill.name} for ${thread.name}: "diameter: ${thread.tapDrill.name}"`;
   const verdict = judgeTapDrill(thread, diameter as Mm);
   const limits = formatLimits(thread.limits, ask.plan.units);
   const name = drillName(diameter as Mm);
