@@ -51,15 +51,27 @@ export function axisText(
     case 'dial': {
       const coordinate = lengthText(position, units, units === 'inch' ? 4 : 3);
       const reading = dialText(position, axis);
-      return reading === null
-        ? { text: coordinate, below: null }
-        : { text: reading, below: `turns + divisions, that is ${coordinate}` };
+      return reading === null ? { text: coordinate, below: null } : dialDigits(reading, coordinate);
     }
     case 'none':
       return { text: lengthText(position, units, usualDecimals(units)), below: null };
     default:
       return axis satisfies never;
   }
+}
+
+/**
+ * A dial reading in characters that block digits have. Past zero the turns and divisions count back, and the small print
+ * says what the scale itself shows: `1 + 30 below zero (scale 70)` is drawn as `-1 - 30`.
+ */
+function dialDigits(reading: string, coordinate: string): { readonly text: string; readonly below: string } {
+  const past = /^(\d+) \+ ([\d.]+) below zero \(scale ([\d.]+)\)$/.exec(reading);
+  if (past === null) return { text: reading, below: `turns + divisions, that is ${coordinate}` };
+  const [, turns, divisions, scale] = past;
+  return {
+    text: `-${turns} - ${divisions}`,
+    below: `below zero, the scale shows ${scale}; that is ${coordinate}`,
+  };
 }
 
 /** Scale of one axis of a machine; none where the operation has no machine. */
