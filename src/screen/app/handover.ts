@@ -50,7 +50,7 @@ function correctionLines(batch: Batch): readonly string[] {
 function suspectLines(batch: Batch): readonly string[] {
   return batch.suspects.map((one) => {
     const title = operationOf(batch.plan, one.operation)?.checks.find((check) => check.id === one.check)?.title;
-    return `op ${one.operation}, pieces ${one.from} to ${one.to}: ${title ?? one.check}`;
+    return `op ${one.operation}, ${one.from === one.to ? `piece ${one.from}` : `pieces ${one.from} to ${one.to}`}: ${title ?? one.check}`;
   });
 }
 

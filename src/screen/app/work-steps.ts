@@ -1,5 +1,5 @@
 /** The questions behind the lines of the menu: what a command needs, asked step by step, the shortest way first. */
-import { waitingAt } from '../../batch/flow.ts';
+import { cellAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Choice, Next, Step } from '../flow/flow.ts';
 import { laneName } from '../moments/place-names.ts';
@@ -35,7 +35,9 @@ export function rejectStep(batch: Batch): Step {
 }
 
 export function reworkStep(batch: Batch): Step {
-  const operations = [...new Set(batch.cells.map((cell) => cell.operation))].slice(0, 9);
+  const here = batch.current === null ? 0 : cellAt(batch, batch.current).operation;
+  const upToHere = batch.cells.map((cell) => cell.operation).filter((operation) => operation <= here);
+  const operations = [...new Set(upToHere)].slice(-9);
   return choice(
     'REWORK: send one piece of the last load back to',
     operations.map((to) => ({
@@ -92,7 +94,7 @@ export function clearSuspectsStep(batch: Batch): Step {
     batch.suspects.slice(0, 4).flatMap((one): Choice[] => {
       const { check, from, to } = one;
       const base = { kind: 'clearSuspects' as const, check, from, to };
-      const label = `op ${one.operation}, pieces ${from} to ${to}`;
+      const label = `op ${one.operation}, ${from === to ? `piece ${from}` : `pieces ${from} to ${to}`}`;
       return [
         { label: `${label}: measured, good`, next: send({ ...base, how: 'measured', reason: 'measured one by one' }) },
         {
