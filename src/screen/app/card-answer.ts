@@ -33,7 +33,8 @@ const mostTyped = 12;
 /** The text after one more key, or null when the key is none of the card's. */
 export function typeAtCard(field: CardField, typed: string, key: Key): string | null {
   if (field !== 'length' && field !== 'pieces') return null;
-  if (key.name === 'backspace' && typed !== '') return typed.slice(0, -1);
+  // Rubbing out more than was typed must never take a count back: at a value card that is u, or - on a keypad.
+  if (key.name === 'backspace') return typed.slice(0, -1);
   const digit = digitOf(key);
   if (digit === undefined || (field === 'pieces' && !/^\d$/.test(digit))) return null;
   // On a keypad + answers and - takes back, also as plain characters; nothing that is measured here has a sign.

@@ -175,7 +175,11 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
 }
 
 function batchEndCard({ batch, endLine }: CardInput): CardFace {
-  const suspects =
-    batch.suspects.length === 0 ? '' : 'Suspect pieces are still open: measure, clear or reject them first (/ 1).';
-  return shoutedCard('ALL DONE', [endLine, suspects, 'Enter closes the batch; its report is kept.']);
+  if (batch.suspects.length === 0) {
+    return shoutedCard('ALL DONE', [endLine, 'Enter closes the batch; its report is kept.']);
+  }
+  return shoutedCard('SUSPECT', [
+    'Suspect pieces are still open: measure, clear or reject them first (/ 1), or finish short (/ 5).',
+    endLine,
+  ]);
 }
