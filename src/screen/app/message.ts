@@ -46,7 +46,10 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
   const isNew = mono_ms - said.mono_ms < goodWords_ms;
   switch (said.kind) {
     case 'fault':
-      return { text: `NOT COUNTED: ${said.fault.what}. ${said.fault.tryThis}`, role: 'alarm' };
+      return {
+        text: `NOT COUNTED: ${said.fault.what.replace(/^not counted[:,] /, '')}. ${said.fault.tryThis}`,
+        role: 'alarm',
+      };
     case 'refused':
       return mono_ms - said.mono_ms < refusedWords_ms ? { text: said.reason, role: 'alarm' } : null;
     case 'counted': {
