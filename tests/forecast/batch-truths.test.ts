@@ -252,7 +252,9 @@ describe('shop hours and what if', () => {
     const early = ask(played, { until: '09:30' });
     expect(early.supposed.outlook.batch?.p50_ms ?? 0).toBeGreaterThan(outlook(played).batch?.p50_ms ?? 0);
     expect(early.supposed.doneBy?.high).toBeLessThanOrEqual(10);
-    expect(early.lines[0]).toMatch(/^by 09:30: \d+( to \d+)? more of this operation; the whole batch with under 1 % chance$/);
+    expect(early.lines[0]).toMatch(
+      /^by 09:30: \d+( to \d+)? more of this operation; the whole batch with under 1 % chance$/,
+    );
     const late = ask(played, { until: '16:00' });
     expect(late.supposed.doneBy?.batchChance).toBeGreaterThan(early.supposed.doneBy?.batchChance ?? 1);
   });
