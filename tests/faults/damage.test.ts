@@ -50,7 +50,7 @@ async function openSpoiled({ bytes }: Spoiled) {
   return { disk, read, opened };
 }
 
-describe(`${count} damaged journals`, () => {
+describe(`${count} damaged journals`, { timeout: 600_000 }, () => {
   it('[P2] exactly the lines before the first bad byte are counted', async () => {
     for (const journal of spoiled) {
       const { read } = await openSpoiled(journal);

@@ -1,9 +1,11 @@
 // Takes each flush, checksum, lock and guard out in turn and runs the tests of store, sitting and faults: one must fail.
 // Works on a copy of the sources in a temporary folder. Run: node tests/faults/mutation-trial.mjs [parts of names]
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 
 /** Name, file, the text taken out (it must stand there exactly once, or as often as the fifth entry says), what stands in its place. */
@@ -370,6 +372,8 @@ const rounds = [
   ['tests/faults/crash'],
 ];
 
+const PATIENCE_MS = 240_000;
+
 const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 const wanted = process.argv.slice(2);
 const copy = mkdtempSync(join(tmpdir(), 'mutations-'));
@@ -379,15 +383,16 @@ try {
     cpSync(join(top, part), join(copy, part), { recursive: true });
   symlinkSync(join(top, 'node_modules'), join(copy, 'node_modules'));
   const chosen = mutations.filter(([name]) => wanted.length === 0 || wanted.some((part) => name.includes(part)));
-  if (wanted.length === 0) report('nothing taken out', runTests() === undefined ? 'all tests pass' : 'FAILS ALREADY');
-  for (const [name, file, text, instead] of chosen) tryOut(name, join(copy, 'src/store', file), text, instead);
+  if (wanted.length === 0)
+    report('nothing taken out', (await runTests()) === undefined ? 'all tests pass' : 'FAILS ALREADY');
+  for (const [name, file, text, instead] of chosen) await tryOut(name, join(copy, 'src/store', file), text, instead);
   process.stdout.write(`${chosen.length} taken out, ${survivors} not noticed\n`);
 } finally {
   rmSync(copy, { recursive: true });
 }
 process.exitCode = survivors === 0 ? 0 : 1;
 
-function tryOut(name, path, text, instead) {
+async function tryOut(name, path, text, instead) {
   const sound = readFileSync(path, 'utf8');
   if (sound.split(text).length !== 2) {
     survivors += 1;
@@ -397,32 +402,31 @@ function tryOut(name, path, text, instead) {
     path,
     sound.replace(text, () => instead),
   );
-  const failed = runTests();
+  const failed = await runTests();
   writeFileSync(path, sound);
   if (failed === undefined) survivors += 1;
   report(name, failed ?? 'NOT NOTICED');
 }
 
 /** Runs the tests; answers the name of the first that fails. */
-function runTests() {
+async function runTests() {
   for (const files of rounds) {
-    const words = [
-      'vitest',
-      'run',
-      '--config',
-      'tests/vitest.config.ts',
-      '--bail',
-      '1',
-      '--reporter',
-      'json',
-      ...files,
-    ];
-    const env = { ...process.env, MILLSIDE_FAULTS: 'few', MILLSIDE_FAULTS_STATES: '2500' };
-    const run = spawnSync('npx', words, { cwd: copy, env, encoding: 'utf8', timeout: 240_000 });
-    if (run.status !== 0)
-      return /"fullName":"([^"]*)","status":"failed"/.exec(run.stdout)?.[1] ?? 'the tests do not end, or not well';
+    const { code, out } = await runVitest(files);
+    if (code !== 0)
+      return /"fullName":"([^"]*)","status":"failed"/.exec(out)?.[1] ?? 'the tests do not end, or not well';
   }
   return undefined;
+}
+
+/** A process group of its own, so that tests which never end are ended with all their workers. */
+async function runVitest(files) {
+  const words = ['vitest', 'run', '--config', 'tests/vitest.config.ts', '--bail', '1', '--reporter', 'json', ...files];
+  const env = { ...process.env, MILLSIDE_FAULTS: 'few', MILLSIDE_FAULTS_STATES: '2500' };
+  const run = spawn('npx', words, { cwd: copy, env, detached: true, stdio: ['ignore', 'pipe', 'ignore'] });
+  const timer = setTimeout(() => process.kill(-run.pid, 'SIGKILL'), PATIENCE_MS);
+  const [out, [code]] = await Promise.all([text(run.stdout), once(run, 'exit')]);
+  clearTimeout(timer);
+  return { code, out };
 }
 
 function report(name, verdict) {

@@ -43,7 +43,7 @@ function toldAfter(count: number): string {
   );
 }
 
-describe(`${spoiled.length} damaged journals of the program's own batch`, () => {
+describe(`${spoiled.length} damaged journals of the program's own batch`, { timeout: 600_000 }, () => {
   it('[P2] [P8] looking shows the state of the good lines, names place and length of the rest, and writes nothing', async () => {
     for (const { name, bytes } of spoiled) {
       const world = worldWith(bytes);
@@ -119,7 +119,7 @@ function placeOnDisk({ bytes }: Spoiled): { readonly path: string; readonly env:
   return { path, env: { MILLSIDE_HOME: top, MILLSIDE_CONFIG: join(top, 'config') } };
 }
 
-describe('status and report of damaged journals', () => {
+describe('status and report of damaged journals', { timeout: 600_000 }, () => {
   it('of a batch that is not there end with 66 and a word', async () => {
     const { code, out, err } = await said(runStatus, { MILLSIDE_HOME: join(top, 'nothing') });
     expect([code, out]).toEqual([66, '']);
