@@ -8,6 +8,8 @@ export default defineConfig({
     benchmark: { include: ['tests/bench/**/*.bench.ts'] },
     testTimeout: 30_000,
     maxWorkers: 2,
+    // On a shared machine a pseudo-terminal may stand still for seconds; a test that fails twice more has failed.
+    retry: process.env['CI'] === undefined ? 0 : 2,
     coverage: { provider: 'v8', include: ['src/**'], reporter: ['text-summary', 'text'] },
   },
 });
