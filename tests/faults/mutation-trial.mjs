@@ -268,6 +268,13 @@ const mutations = [
     'if (at === null) return;',
     'if (at !== -1) return;',
   ],
+  [
+    'bounds of a plan that is read',
+    '../sitting/following.ts',
+    'if (problem !== null) throw',
+    'if (problem !== null && seq < 0) throw',
+  ],
+  ['bounds of pieces that are begun', '../sitting/following.ts', '> 2 * bounds.pieces)', '> Number.POSITIVE_INFINITY)'],
   ['a first line that opens', '../sitting/following.ts', "if (next.kind === 'none') throw", 'if (false) throw'],
   ['moments within the calendar', '../sitting/following.ts', '< LAST_MS', '< Number.POSITIVE_INFINITY'],
   [
