@@ -17,6 +17,7 @@ import type { Instant } from '../batch/instant.ts';
 import type { BatchState } from '../batch/state.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import type { Journal } from '../store/journal.ts';
+import { followLine } from './following.ts';
 
 /** What was last said to the person at the machine. */
 export type Said =
@@ -111,7 +112,7 @@ export function startSitting(options: SittingOptions): Sitting {
   /** Takes in the lines that somebody else wrote since. */
   const readOn = async (): Promise<Fault | undefined> =>
     journal.read(folded + 1, (line) => {
-      view = { ...view, state: foldLine(view.state, line) };
+      view = { ...view, state: followLine(view.state, line) };
       folded = line.seq;
     });
 
