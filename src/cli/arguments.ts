@@ -1,5 +1,7 @@
 /** Reads the words after a subcommand: flags from its row of the table, and at most so many names. */
+
 import { parseArgs } from 'node:util';
+import { plainLine } from '../report/neutral-text.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import { subcommands } from './subcommands.ts';
@@ -46,14 +48,6 @@ export function readWords(
 }
 
 function refuse(io: Io, name: string, why: string): number {
-  io.err(`millside ${name}: ${printableWords(why)}. See millside ${name} --help.\n`);
+  io.err(`millside ${name}: ${plainLine(why)}. See millside ${name} --help.\n`);
   return exitCodes.usage;
-}
-
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the very characters that must not get through.
-const controls = /[\u0000-\u001f\u007f-\u009f]/g;
-
-/** Text from outside with control characters shown as '?' (P8). */
-export function printableWords(text: string): string {
-  return text.replace(controls, '?');
 }

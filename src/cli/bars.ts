@@ -9,12 +9,14 @@
  * `on_hand` null when the plan does not say, `left_mm` is left of each such bar, `proven` false when a list that takes less
  * bar was not ruled out.
  */
+
 import type { ResolvedPlan } from '../plan/resolved.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { type BarCut, type CutList, cutList } from '../shop/cut-list.ts';
 import type { Mm } from '../shop/quantities.ts';
 import { formatRefusal, type Result } from '../shop/refusal.ts';
 import { formatLength } from '../shop/units.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
 import { planNamed } from './plan-words.ts';
@@ -67,7 +69,7 @@ function listFor(stock: Stock, blanks: number, onHand: number | null): Result<Cu
 const nothingTaken = { taken: 0 as Mm, waste: 0 as Mm, proven: true };
 
 function refuse(io: Io, why: string): number {
-  io.err(`millside bars: ${printableWords(why)}.\n`);
+  io.err(`millside bars: ${plainLine(why)}.\n`);
   return exitCodes.refused;
 }
 
@@ -124,7 +126,7 @@ function textOf({ plan, stock, list, onHand }: Sawing): string {
         ? 'No list takes less bar.'
         : 'A list that takes less bar was not ruled out.';
   return [
-    `${printableWords(plan.job)}: ${some(blanks, 'blank')} of ${show(stock.blank)} from ${printableWords(stock.section)}` +
+    `${plainLine(plan.job)}: ${some(blanks, 'blank')} of ${show(stock.blank)} from ${plainLine(stock.section)}` +
       ` (${blanks - plan.spares} ordered, ${plan.spares} spare)`,
     rules.join('; '),
     '',

@@ -1,8 +1,9 @@
 /** Past batches as text tables: one plan's batches side by side, and the estimates by kind of work. */
+
 import type { PlanHistory, WorkEstimate } from '../report/history.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { counted } from '../report/row-names.ts';
 import { formatHours, formatSpan } from '../report/time-text.ts';
-import { printableWords } from './arguments.ts';
 
 const nameWidth = 30;
 const cellWidth = 12;
@@ -15,12 +16,12 @@ export function comparisonText(history: PlanHistory, columns: number): string {
   const fitting = Math.max(1, Math.floor((columns - nameWidth - cellWidth) / cellWidth));
   const shown = history.batches.slice(-fitting);
   const line = (name: string, cells: readonly string[], end = ''): string =>
-    `${shortName(printableWords(name), nameWidth - 1).padEnd(
+    `${shortName(plainLine(name), nameWidth - 1).padEnd(
       nameWidth,
     )}${cells.map((cell) => cell.padStart(cellWidth)).join('')}${end === '' ? '' : `  ${end}`}\n`;
   const left = history.batches.length - shown.length;
   return [
-    `${printableWords(history.job)}: ${counted(history.batches.length, 'batch', 'batches')}${left === 0 ? '' : `, the newest ${shown.length} of them`}\n`,
+    `${plainLine(history.job)}: ${counted(history.batches.length, 'batch', 'batches')}${left === 0 ? '' : `, the newest ${shown.length} of them`}\n`,
     line(
       'opened',
       shown.map((one) => one.opened.slice(0, 10)),
@@ -55,7 +56,7 @@ export function estimatesText(estimates: readonly WorkEstimate[], batches: numbe
     const over = one.over_plan === null ? '' : `, ${one.over_plan.toFixed(2)} of the plan`;
     const range = one.batches < 2 ? '' : ` (${formatSpan(one.least_s)} to ${formatSpan(one.greatest_s)})`;
     const rests = `${counted(one.batches, 'batch', 'batches')}, ${counted(one.timed_pieces, 'piece')}`;
-    return `${printableWords(what)}\n    ${formatSpan(one.piece_s)} a piece${range}${over}; rests on ${rests}\n`;
+    return `${plainLine(what)}\n    ${formatSpan(one.piece_s)} a piece${range}${over}; rests on ${rests}\n`;
   });
   return `From ${batches} finished ${batches === 1 ? 'batch' : 'batches'}; different parts take different times.\n${rows.join('')}`;
 }

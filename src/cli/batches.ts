@@ -10,9 +10,11 @@
  * - `--estimates`: `{"format": 1, "past_batches": 7, "estimates": [{"kind", "tools", "material", "batches",
  *   "timed_pieces", "piece_s", "least_s", "greatest_s", "over_plan"}]}`.
  */
+
 import { goodOf } from '../batch/finished-pieces.ts';
 import { orderedIn } from '../batch/lanes.ts';
 import { type BatchFilter, comparePlan, isWanted, workEstimates } from '../report/history.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { isoInstant } from '../report/time-text.ts';
 import { readPastBatches } from '../sitting/history.ts';
 import { holderOf } from '../sitting/holder.ts';
@@ -21,7 +23,7 @@ import { placeNow, standingWord } from '../sitting/standing.ts';
 import { makeWorld, type World } from '../sitting/world.ts';
 import { type BatchEntry, listBatches } from '../store/batches.ts';
 import { isFault } from '../store/fault.ts';
-import { printableWords, readWords, type Words } from './arguments.ts';
+import { readWords, type Words } from './arguments.ts';
 import type { BatchRow } from './batches-shape.ts';
 import { comparisonText, estimatesText } from './batches-text.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -33,7 +35,7 @@ export async function runBatches(args: readonly string[], io: Io): Promise<numbe
   if (typeof words === 'number') return words;
   const wrong = wrongWord(words);
   if (wrong !== null) {
-    io.err(`millside batches: ${printableWords(wrong)}. See millside batches --help.\n`);
+    io.err(`millside batches: ${plainLine(wrong)}. See millside batches --help.\n`);
     return exitCodes.usage;
   }
   const world = makeWorld(io.env);
@@ -95,7 +97,7 @@ async function sayPast(world: World, words: Words, io: Io): Promise<number> {
   }
   const plans = [...new Set(summaries.map((one) => one.plan))].join(', ');
   io.err(
-    `millside batches: no batch of plan "${printableWords(plan)}" is over yet${plans === '' ? '' : `; there are: ${printableWords(plans)}`}.\n`,
+    `millside batches: no batch of plan "${plainLine(plan)}" is over yet${plans === '' ? '' : `; there are: ${plainLine(plans)}`}.\n`,
   );
   return exitCodes.refused;
 }
@@ -128,7 +130,7 @@ export async function batchRow(world: World, entry: BatchEntry): Promise<BatchRo
 
 function rowText(row: BatchRow): string {
   const at = row.at === null ? '' : `op ${row.at.operation}${row.at.variant === null ? '' : ` ${row.at.variant}`}`;
-  const job = printableWords(row.job ?? row.fault ?? '');
+  const job = plainLine(row.job ?? row.fault ?? '');
   const day = (row.opened ?? row.changed).slice(0, 10);
   return `${row.batch}  ${day}  ${row.state.padEnd(10)} ${`${row.good}/${row.ordered}`.padEnd(9)} ${at.padEnd(16)} ${job}\n`;
 }

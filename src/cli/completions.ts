@@ -2,8 +2,9 @@
  * `millside completions SHELL`: completions for bash, zsh or fish, made from the table of subcommands, the topics of `reckon`
  * and the keys of the settings.
  */
+import { plainLine } from '../report/neutral-text.ts';
 import { suggestName } from '../shop/suggest-name.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { bashCompletions } from './completions/bash.ts';
 import { fishCompletions } from './completions/fish.ts';
 import { zshCompletions } from './completions/zsh.ts';
@@ -25,7 +26,7 @@ export function runCompletions(args: readonly string[], io: Io): number {
   if (make === undefined) {
     const near = suggestName(name, Object.keys(shells));
     const hint = near === undefined ? '' : `; did you mean ${near}?`;
-    io.err(`millside completions: knows bash, zsh and fish, not "${printableWords(name)}"${hint}\n`);
+    io.err(`millside completions: knows bash, zsh and fish, not "${plainLine(name)}"${hint}\n`);
     return exitCodes.usage;
   }
   io.out(make());

@@ -2,6 +2,7 @@
  * What the screen asks about the end of a batch: outlook, what-if, and the line it comes to. Follows the batch from state to
  * state, so that a redraw costs nothing when nothing changed; the history is read beside it when a batch is opened.
  */
+
 import type { Instant } from '../batch/instant.ts';
 import type { Batch, BatchState } from '../batch/state.ts';
 import { type Followed, followBatch } from '../forecast/batch-forecast.ts';
@@ -21,6 +22,7 @@ import {
   workLastTime,
 } from '../sitting/history.ts';
 import type { World } from '../sitting/world.ts';
+import { wordsOr } from './never-stopping.ts';
 
 export type FinishServices = Pick<Services, 'outlook' | 'suppose' | 'endLine'> & {
   /** Reads the history beside the opening of batch `id`; until it is there the forecast does without. */
@@ -40,14 +42,14 @@ export function makeFinishServices(world: World, settings: ReportSettings): Fini
     followed = followBatch(followed, batch, history.past);
     return followed;
   };
-  return {
+  return neverStopping({
     readHistory: (opened) => {
       id = opened;
       void readPastBatchesOrNone(world).then((read) => {
         history = read;
       });
     },
-    outlook: neverStopping(rememberedOutlook(follow, () => history)),
+    outlook: rememberedOutlook(follow, () => history),
     suppose: (state, now, question) => {
       if (state.kind !== 'open') return [];
       const known = follow(state);
@@ -62,18 +64,41 @@ export function makeFinishServices(world: World, settings: ReportSettings): Fini
       const row = report.operations.find((one) => one.operation === cell.operation && one.lane === cell.lane);
       return row === undefined ? '' : operationEndLine(row, medianLastTime(then, cell.operation, cell.lane));
     },
-  };
+  });
 }
 
-/** A bug in the projection must not end a screen that can go on counting: it is said where the finish would stand. */
-function neverStopping(outlook: Services['outlook']): Services['outlook'] {
-  return (state, now) => {
-    try {
-      return outlook(state, now);
-    } catch (error) {
-      const why = error instanceof Error ? error.message : 'unknown';
-      return { pace: ['no finish can be told: a fault of the program itself'], grounds: [`Counting goes on. ${why}`] };
-    }
+const noFinish = 'no finish can be told: a fault of the program itself; counting goes on';
+
+/** The same services, each of which says in its own words that it failed instead of ending the screen. */
+function neverStopping(services: FinishServices): FinishServices {
+  return {
+    readHistory: services.readHistory,
+    outlook: (state, now) =>
+      wordsOr(
+        () => {
+          const outlook = services.outlook(state, now);
+          return {
+            pace: outlook.pace,
+            get grounds() {
+              return wordsOr(
+                () => outlook.grounds,
+                (why) => [noFinish, why],
+              );
+            },
+          };
+        },
+        (why) => ({ pace: [noFinish], grounds: [noFinish, why] }),
+      ),
+    suppose: (state, now, question) =>
+      wordsOr(
+        () => services.suppose(state, now, question),
+        (why) => [noFinish, why],
+      ),
+    endLine: (state, cell, now) =>
+      wordsOr(
+        () => services.endLine(state, cell, now),
+        () => '',
+      ),
   };
 }
 

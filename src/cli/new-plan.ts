@@ -3,15 +3,17 @@
  * so that the file passes `check`; it never goes over another. Ended early (end of input: 1, interrupt: 130) it writes
  * nothing. What is not asked (line cuts, more setups, checks) is added in the file.
  */
+
 import { homedir } from 'node:os';
 import { createInterface, type Interface } from 'node:readline';
 import { formatFindings } from '../plan/checks/findings-text.ts';
 import { wrapText } from '../report/forms/text-table.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import type { ShopMachines } from '../sitting/shop-machines.ts';
 import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { findConfigFolder } from '../store/home.ts';
 import { realDisk } from '../store/real-disk.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import type { Turn } from './new-plan/asking.ts';
@@ -35,7 +37,7 @@ export async function runNew(args: readonly string[], io: Io): Promise<number> {
   }
   const name = words.names[0];
   if (name !== undefined && (await realDisk.statLink(name)) !== undefined) {
-    io.err(`millside new: ${printableWords(name)} exists already; nothing is written over it.\n`);
+    io.err(`millside new: ${plainLine(name)} exists already; nothing is written over it.\n`);
     return exitCodes.cannotCreate;
   }
   const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
@@ -82,7 +84,7 @@ async function writeDraft(name: string, draft: Draft, io: Io, machines: ShopMach
   const { findings, plan } = proveDraft(draft, machines);
   if (findings.length > 0 && plan !== null) io.err(formatFindings(findings, plan, text, name));
   io.err(
-    `Add checks, notes, line cuts and further setups in the file; then: millside check ${printableWords(name)}, millside steps ${printableWords(name)}\n`,
+    `Add checks, notes, line cuts and further setups in the file; then: millside check ${plainLine(name)}, millside steps ${plainLine(name)}\n`,
   );
   return exitCodes.done;
 }
@@ -118,5 +120,5 @@ function tellerOn(terminal: Interface, columns: number): Teller {
 const printableLines = (text: string, columns: number): string =>
   text
     .split('\n')
-    .flatMap((line) => wrapText(printableWords(line), Math.max(20, columns - 3)))
+    .flatMap((line) => wrapText(plainLine(line), Math.max(20, columns - 3)))
     .join('\n');

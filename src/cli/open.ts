@@ -3,9 +3,11 @@
  * on where it stood; nothing named lets one choose. `--bundled` is what `npm start` gives: the job that comes with the
  * program, rehearsed in plain text where there is no terminal.
  */
+
 import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { plainLine } from '../report/neutral-text.ts';
 import type { Target } from '../screen/app/services.ts';
 import { suggestName } from '../shop/suggest-name.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
@@ -16,7 +18,7 @@ import { makeWorld, type World } from '../sitting/world.ts';
 import { findBatch, listBatches } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import { prepareHome } from '../store/home.ts';
-import { printableWords } from './arguments.ts';
+
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import { sayFault, sayProblems } from './say.ts';
@@ -101,6 +103,6 @@ async function openBatchOf(world: World, planId: string): Promise<string | null 
 }
 
 function usage(io: Io, why: string): number {
-  io.err(`millside: ${printableWords(why)}${why.endsWith('?') ? '' : '.'} See millside --help.\n`);
+  io.err(`millside: ${plainLine(why)}${why.endsWith('?') ? '' : '.'} See millside --help.\n`);
   return exitCodes.usage;
 }

@@ -8,13 +8,14 @@ import { rehearse, seededChance } from '../batch/rehearsal.ts';
 import type { Batch } from '../batch/state.ts';
 import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { formatHours } from '../report/time-text.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
 import { readShopMachines } from '../sitting/shop-machines.ts';
 import { makeWorld } from '../sitting/world.ts';
 import { isFault } from '../store/fault.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
 import { sayFault, sayProblems } from './say.ts';
@@ -42,7 +43,7 @@ export async function runRehearse(args: readonly string[], io: Io): Promise<numb
     return exitCodes.done;
   }
   const banner = 'REHEARSAL: an invented operator, invented times; no real batch is touched.';
-  io.out(`${banner}\n\n${printableWords(loaded.resolved.job)}\n${linesOf(played.state).join('\n')}\n\n`);
+  io.out(`${banner}\n\n${plainLine(loaded.resolved.job)}\n${linesOf(played.state).join('\n')}\n\n`);
   io.out(`${formatReportText(report, { columns: Math.min(io.columns, 100) })}\n${banner}\n`);
   return exitCodes.done;
 }
@@ -53,6 +54,6 @@ function linesOf(batch: Batch): readonly string[] {
     const { operation } = placeAt(batch, at);
     const name = `op ${cell.operation} ${operation.title}${cell.lane === '*' ? '' : ` (${cell.lane})`}`;
     const scrap = cell.scrap === 0 ? '' : `, ${cell.scrap} scrap`;
-    return `  ${printableWords(name).padEnd(46)}${String(cell.good).padStart(4)} good${scrap}, run ${formatHours(cell.accounts.run / 1000)}`;
+    return `  ${plainLine(name).padEnd(46)}${String(cell.good).padStart(4)} good${scrap}, run ${formatHours(cell.accounts.run / 1000)}`;
   });
 }

@@ -3,6 +3,7 @@
  * model of src/report/model.ts (reportSchema), its times ISO 8601 with offset, its spans in seconds. The text ends with the
  * lines that matter: each operation and the batch against last time.
  */
+
 import { batchEndLine, operationEndLine } from '../report/end-lines.ts';
 import { formatLoadsCsv, formatReportCsv } from '../report/forms/csv.ts';
 import { formatReportJson } from '../report/forms/json.ts';
@@ -11,13 +12,14 @@ import { formatReportHtml } from '../report/forms/page.ts';
 import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
 import type { ReportModel } from '../report/model.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { rowName } from '../report/row-names.ts';
 import { lastTimeOf, medianLastTime, readPastBatchesOrNone, workLastTime } from '../sitting/history.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { loadSettings } from '../sitting/settings.ts';
 import { makeWorld, type World } from '../sitting/world.ts';
 import { isFault } from '../store/fault.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { batchNamed } from './batch-words.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
@@ -63,7 +65,7 @@ async function sayReport(world: World, io: Io, model: ReportModel): Promise<void
   io.out(formatReportText(model, { columns: Math.min(io.columns, 100) }));
   const { summaries } = await readPastBatchesOrNone(world);
   const lines = endLines(model, lastTimeOf(summaries, model.plan.id, model.batch));
-  io.out(`\nIN SHORT\n${lines.map((line) => `${printableWords(line)}\n`).join('')}`);
+  io.out(`\nIN SHORT\n${lines.map((line) => `${plainLine(line)}\n`).join('')}`);
 }
 
 /** What each operation with a count and the batch come to, against the newest finished batch of the plan. */

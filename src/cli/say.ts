@@ -1,16 +1,16 @@
 /** Faults, plan problems and refusals in words, on standard error; one place for the wording of each kind. */
+
 import { formatProblem } from '../plan/read/problem.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import type { PlanProblems } from '../sitting/plan-loading.ts';
 import type { Fault } from '../store/fault.ts';
 import type { Damage } from '../store/journal-repair.ts';
-import { printableWords } from './arguments.ts';
+
 import type { Io } from './io.ts';
 
 /** Says a fault (what, where, what to try) and answers its exit code. */
 export function sayFault(io: Io, fault: Fault): number {
-  io.err(
-    `millside: ${printableWords(fault.what)}\n  where: ${fault.where}\n  try:   ${printableWords(fault.tryThis)}\n`,
-  );
+  io.err(`millside: ${plainLine(fault.what)}\n  where: ${fault.where}\n  try:   ${plainLine(fault.tryThis)}\n`);
   return fault.code;
 }
 
@@ -28,6 +28,6 @@ export function sayDamage(io: Io, damage: Damage): void {
   const whole = damage.wholeLinesAfter === 0 ? '' : ` ${damage.wholeLinesAfter} whole lines behind it are not counted.`;
   io.err(
     `millside: ${damage.file} is good up to byte ${damage.offset}; ${damage.length} bytes from there are not used ` +
-      `(${printableWords(damage.reason)}); ${kept}.${whole}\n`,
+      `(${plainLine(damage.reason)}); ${kept}.${whole}\n`,
   );
 }

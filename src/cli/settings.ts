@@ -7,12 +7,14 @@
  * "from": "default" }], "notes": [{ "what": "…", "where": "…", "tryThis": "…" }] }`; `from` is `default`, `settings` or
  * `environment`; `value` is null where nothing is set; `notes` say what in the file was not used. With KEY only its rows.
  */
+
 import { homedir } from 'node:os';
+import { plainLine } from '../report/neutral-text.ts';
 import { type Settings, settingsSchema } from '../sitting/settings.ts';
 import { isFault } from '../store/fault.ts';
 import { findConfigFolder, findHome } from '../store/home.ts';
 import { type OpenedSettings, openSettings, saveSettings } from '../store/settings.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
 import { sayFault } from './say.ts';
@@ -72,7 +74,7 @@ async function change(
       return exitCodes.done;
     }
     if (said === '') {
-      said = `millside: ${printableWords(saved.what)}\n  where: ${saved.where}\n  try:   ${printableWords(saved.tryThis)}\n`;
+      said = `millside: ${plainLine(saved.what)}\n  where: ${saved.where}\n  try:   ${plainLine(saved.tryThis)}\n`;
       refused = saved.code;
     }
   }
@@ -123,8 +125,8 @@ function foldersOf(env: Io['env']) {
 function listText(rows: readonly Row[], opened: OpenedSettings<Settings>, env: Io['env']): string {
   const width = Math.max(...rows.map((row) => row.key.length)) + 2;
   const lines = rows.map((row) => `${row.key.padEnd(width)}${valueText(row.value).padEnd(24)}  ${row.from}\n`);
-  const folders = foldersOf(env).map((one) => `${one.holds.padEnd(10)}${printableWords(one.path)}  (${one.from})\n`);
-  const file = `file      ${printableWords(opened.path)}\n`;
+  const folders = foldersOf(env).map((one) => `${one.holds.padEnd(10)}${plainLine(one.path)}  (${one.from})\n`);
+  const file = `file      ${plainLine(opened.path)}\n`;
   return `${lines.join('')}\n${folders.join('')}${file}\nmillside settings KEY says what it means; KEY VALUE changes it.\n`;
 }
 
@@ -133,10 +135,10 @@ const rowWithMeaning = (row: Row): string => `${row.key} = ${valueText(row.value
 /** A value as it would be typed; nothing set is a dash. */
 function valueText(value: unknown): string {
   if (value === null || value === undefined) return '-';
-  return printableWords(typeof value === 'string' ? value : JSON.stringify(value));
+  return plainLine(typeof value === 'string' ? value : JSON.stringify(value));
 }
 
 function usage(io: Io, why: string): number {
-  io.err(`millside settings: ${printableWords(why)}\nSee millside settings --help.\n`);
+  io.err(`millside settings: ${plainLine(why)}\nSee millside settings --help.\n`);
   return exitCodes.usage;
 }

@@ -3,11 +3,13 @@
  * named. A paper on the wall is cut by long after the screen is off: a plan with a stop is put on paper only when asked for
  * (`--with-stops`), and then the stops stand at its top.
  */
+
 import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding } from '../plan/checks/finding.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { sheetDrawings } from '../report/sheet/drawings.ts';
 import { formatSheetHtml, formatSheetMarkdown } from '../report/sheet/sheet.ts';
-import { printableWords, readWords } from './arguments.ts';
+import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import { planNamed } from './plan-words.ts';
@@ -36,13 +38,13 @@ export async function runSheet(args: readonly string[], io: Io): Promise<number>
 }
 
 function stopWords({ operation, message, code }: Finding): string {
-  return `STOP${operation === null ? '' : `, operation ${operation}`}: ${printableWords(message)} (${code})`;
+  return `STOP${operation === null ? '' : `, operation ${operation}`}: ${plainLine(message)} (${code})`;
 }
 
 function refuse(io: Io, name: string, stops: readonly string[]): number {
   io.err(
     `millside sheet: this plan must not be cut as it stands, so it is not put on paper.\n${stops.map((line) => `  ${line}\n`).join('')}` +
-      `See millside check ${printableWords(name)}; --with-stops writes it with the stops at its top.\n`,
+      `See millside check ${plainLine(name)}; --with-stops writes it with the stops at its top.\n`,
   );
   return exitCodes.badPlanOrJournal;
 }

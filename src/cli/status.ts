@@ -2,18 +2,20 @@
  * `millside status [BATCH]`: where a batch stands now and when it ends; with `--until`, `--more` or `--loads` also what if.
  * The JSON shape is documented in src/sitting/standing.ts. It reads only.
  */
+
 import { hoursOf } from '../forecast/batch-hours.ts';
 import { aheadWords, finishWords, spokenChance } from '../forecast/outlook.ts';
 import { spokenClock } from '../forecast/rounding.ts';
 import type { ShopHours } from '../forecast/shop-hours.ts';
 import { isTimeOfDay, type Supposition } from '../forecast/suppose.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { readPastBatchesOrNone } from '../sitting/history.ts';
 import { holderOf } from '../sitting/holder.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { type Standing, standingOf } from '../sitting/standing.ts';
 import { makeWorld } from '../sitting/world.ts';
 import { isFault } from '../store/fault.ts';
-import { printableWords, readWords, type Words } from './arguments.ts';
+import { readWords, type Words } from './arguments.ts';
 import { batchNamed } from './batch-words.ts';
 import { shortName } from './batches-text.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -59,7 +61,7 @@ function questionIn(words: Words): Supposition | null | string {
 }
 
 function usage(io: Io, why: string): number {
-  io.err(`millside status: ${printableWords(why)}. See millside status --help.\n`);
+  io.err(`millside status: ${plainLine(why)}. See millside status --help.\n`);
   return exitCodes.usage;
 }
 
@@ -72,9 +74,9 @@ function statusText(standing: Standing, clock: Clock): string {
     const name = `${row.number} ${row.title}${row.variant === null ? '' : ` (${row.variant})`}`;
     const here = at !== null && at.operation === row.number && at.variant === row.variant ? '>' : ' ';
     const scrap = row.scrap === 0 ? '' : `, ${row.scrap} scrap`;
-    return `${here} ${shortName(printableWords(name), 44).padEnd(44)} ${String(row.good).padStart(4)} of ${row.ordered} good${scrap}, ${row.left} left`;
+    return `${here} ${shortName(plainLine(name), 44).padEnd(44)} ${String(row.good).padStart(4)} of ${row.ordered} good${scrap}, ${row.left} left`;
   });
-  const head = `${printableWords(standing.job)}  ${standing.batch}  ${standing.state}${held}`;
+  const head = `${plainLine(standing.job)}  ${standing.batch}  ${standing.state}${held}`;
   return `${[head, ...rows, ...finishLines(standing, clock), ...whatIfLines(standing, clock)].join('\n')}\n`;
 }
 

@@ -2,15 +2,17 @@
  * `report --write-back PLAN`: the better estimates go into the plan file, its comments and everything else byte for byte as
  * they were. The plan as it was is kept beside it as `PLAN.before`; an older one is replaced only with `--force`.
  */
+
 import { readPlan } from '../plan/read/read-plan.ts';
 import type { EstimateChange, ReportModel } from '../report/model.ts';
+import { plainLine } from '../report/neutral-text.ts';
 import { writeEstimates } from '../report/write-back.ts';
 import { formatRefusal } from '../shop/refusal.ts';
 import { writeExport } from '../store/exports.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import { loadPlanFile, type PlanFile } from '../store/plan-files.ts';
 import { realDisk } from '../store/real-disk.ts';
-import { printableWords } from './arguments.ts';
+
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
 import { sayFault } from './say.ts';
@@ -58,6 +60,6 @@ function changeText({ operation, field, planned_s, suggested_s, evidence }: Esti
 }
 
 function refuse(io: Io, why: string, code: number): number {
-  io.err(`millside report: nothing written: ${printableWords(why)}.\n`);
+  io.err(`millside report: nothing written: ${plainLine(why)}.\n`);
   return code;
 }

@@ -3,17 +3,16 @@
  * checks and times. The model is plain data in the plan's own units (its JSON is shape version 1, see steps-model.ts);
  * steps-text.ts makes the text.
  */
-import { dialCount, dialReading, formatDialReading } from '../shop/dials.ts';
 import { drillName } from '../shop/drill-sizes.ts';
-import { asMm, type Mm } from '../shop/quantities.ts';
+import type { Mm } from '../shop/quantities.ts';
 import { barsNeeded } from '../shop/stock.ts';
 import { formatEngagement, judgeTapDrill } from '../shop/tap-drills.ts';
 import { parseThread } from '../shop/thread-names.ts';
 import { mmToInches, roundToResolution } from '../shop/units.ts';
 import { cautionById } from './cautions.ts';
+import { dialText } from './dial-axis.ts';
 import type { ComputedNote } from './resolve/context.ts';
 import type {
-  AxisReading,
   ResolvedCut,
   ResolvedMachine,
   ResolvedOperation,
@@ -22,16 +21,7 @@ import type {
   ResolvedPoint,
 } from './resolved.ts';
 import { setupPicture } from './setup-picture.ts';
-import type {
-  DialText,
-  PlanSteps,
-  StepCheck,
-  StepCut,
-  StepOperation,
-  StepPass,
-  StepPoint,
-  StepSetup,
-} from './steps-model.ts';
+import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps-model.ts';
 
 /** Rounds a length to the plan's units: thousandths of a millimetre, ten-thousandths of an inch. */
 type InUnits = (length: Mm) => number;
@@ -167,9 +157,9 @@ function pointSteps(machine: ResolvedMachine | undefined, point: ResolvedPoint, 
     z: point.z === null ? null : inUnits(point.z),
     note: point.note,
     dial: {
-      x: dialText(machine?.x, point.x),
-      y: dialText(machine?.y, point.y),
-      z: point.z === null ? null : dialText(machine?.z, point.z),
+      x: dialText(point.x, machine?.x),
+      y: dialText(point.y, machine?.y),
+      z: point.z === null ? null : dialText(point.z, machine?.z),
     },
   };
 }
@@ -185,27 +175,12 @@ function passSteps(machine: ResolvedMachine | undefined, pass: ResolvedPass, inU
     to: at(pass.to),
     z: inUnits(pass.z),
     dial: {
-      from: dialText(fed, pass.feedAxis === 'x' ? pass.from.x : pass.from.y),
-      to: dialText(fed, pass.feedAxis === 'x' ? pass.to.x : pass.to.y),
-      across: dialText(across, pass.feedAxis === 'x' ? pass.from.y : pass.from.x),
-      z: dialText(machine?.z, pass.z),
+      from: dialText(pass.feedAxis === 'x' ? pass.from.x : pass.from.y, fed),
+      to: dialText(pass.feedAxis === 'x' ? pass.to.x : pass.to.y, fed),
+      across: dialText(pass.feedAxis === 'x' ? pass.from.y : pass.from.x, across),
+      z: dialText(pass.z, machine?.z),
     },
   };
-}
-
-/** What the dial of an axis reads at a coordinate; null for an axis without one. */
-function dialText(axis: AxisReading | undefined, at: Mm): DialText {
-  if (axis?.kind !== 'dial') return null;
-  const dial = { perTurn: axis.perTurn, divisions: axis.divisions };
-  const moves = axis.clockwiseMoves === '+' ? 'plus' : 'minus';
-  const counted = dialCount(asMm(at), {
-    dial,
-    clockwiseMoves: moves,
-    clockwiseCounts: axis.clockwiseCounts,
-    backlash: axis.backlash,
-  });
-  const reading = dialReading(counted, dial);
-  return reading.ok ? formatDialReading(reading.value) : null;
 }
 
 function checkSteps(check: ResolvedOperation['checks'][number], inUnits: InUnits): StepCheck {

@@ -24,11 +24,23 @@ function through(text: string): 'refused' | 'resolved' {
   }
   expect(resolvedPlanSchema.safeParse(JSON.parse(JSON.stringify(resolution.plan))).success).toBe(true);
   const findings = checkPlan(reading.plan, resolution.plan, reading.positions);
-  const shown = `${formatSteps(stepsOf(resolution.plan, resolution.computed))}${JSON.stringify(findings)}`;
-  // A title or name of the plan may hold such a word itself; then it is no number of ours.
-  const none = ['NaN', 'Infinity', 'undefined'].filter((word) => !text.includes(word));
-  for (const word of none) expect(shown).not.toMatch(new RegExp(`\\b${word}\\b`, 'u'));
+  const steps = stepsOf(resolution.plan, resolution.computed);
+  for (const [path, value] of numbersIn({ plan: resolution.plan, steps, findings })) {
+    expect(Number.isFinite(value), `${path} is ${value}`).toBe(true);
+  }
+  // A title or name of the plan may hold such a word itself; numbers made into words must not.
+  const shown = `${formatSteps(steps)}${JSON.stringify(findings)}`;
+  for (const word of ['NaN', 'Infinity', 'undefined']) {
+    if (!text.includes(word)) expect(shown).not.toMatch(new RegExp(`\\b${word}\\b`, 'u'));
+  }
   return 'resolved';
+}
+
+/** Every number anywhere in a value, with where it stands. */
+function numbersIn(value: unknown, path = ''): (readonly [string, number])[] {
+  if (typeof value === 'number') return [[path, value]];
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, part]) => numbersIn(part, `${path}/${key}`));
 }
 
 describe('[P8] any text at all', () => {

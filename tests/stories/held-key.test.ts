@@ -43,4 +43,23 @@ describe.skipIf(!canRunStories())('the count key', () => {
     await t.waitFor((screen) => /paste/.test(screen.text), 'a word about the paste');
     expect(counts()).toBe(2);
   });
+
+  it('that passed a card counts nothing while it is still held', async () => {
+    const shop = makeShop();
+    const t = await openToWork(shop, {
+      args: [shop.plan('three-plates')],
+      env: { MILLSIDE_GUARD_MS: String(guard_ms) },
+    });
+    const done = (): number => shop.events('LoadCounted').length + shop.events('PointDone').length;
+    // One press after each rest of the key, until no card stands before the first point.
+    while (shop.state().cards.length > 0) {
+      const rested_ms = performance.now() + 1.5 * guard_ms;
+      await t.waitFor(() => performance.now() > rested_ms, 'the key to have rested');
+      const passed = shop.events('CardPassed').length;
+      t.press('enter');
+      await t.waitFor(() => shop.events('CardPassed').length > passed, 'the card to be passed');
+    }
+    await hold(t);
+    expect(done()).toBe(0);
+  });
 });

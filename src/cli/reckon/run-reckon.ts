@@ -2,11 +2,13 @@
  * `millside reckon TOPIC …`: one piece of shop arithmetic answered at the command line. The answer goes to `out`, as a line with
  * its working or as JSON (`"format": 1`); refusals and mistakes of usage go to `err`.
  */
+
 import { parseArgs } from 'node:util';
+import { plainLine } from '../../report/neutral-text.ts';
 import { formatRefusal } from '../../shop/refusal.ts';
 import { suggestNames } from '../../shop/suggest-name.ts';
 import type { LengthUnit } from '../../shop/units.ts';
-import { printableWords } from '../arguments.ts';
+
 import { exitCodes } from '../exit-codes.ts';
 import { helpOfTopic, helpOfTopics } from './reckon-help.ts';
 import type { Field, Topic, TopicAnswer } from './topic.ts';
@@ -45,7 +47,7 @@ function unknownTopic(name: string, io: ReckonIo): number {
   const names = topics.map((one) => one.name);
   const near = suggestNames(name, names);
   const hint = near.length > 0 ? `nearest: ${near.join(', ')}` : `topics: ${names.join(', ')}`;
-  io.err(`millside reckon: no topic "${printableWords(name)}"; ${hint}. See millside reckon --help.\n`);
+  io.err(`millside reckon: no topic "${plainLine(name)}"; ${hint}. See millside reckon --help.\n`);
   return exitCodes.usage;
 }
 
@@ -53,14 +55,12 @@ function runTopic(topic: Topic, args: readonly string[], io: ReckonIo): number {
   const words = readWords(topic, args);
   const usage = typeof words === 'string' ? words : complaintAboutFlags(topic, words.given);
   if (typeof words === 'string' || usage !== undefined) {
-    io.err(
-      `millside reckon ${topic.name}: ${printableWords(usage ?? '')}. See millside reckon ${topic.name} --help.\n`,
-    );
+    io.err(`millside reckon ${topic.name}: ${plainLine(usage ?? '')}. See millside reckon ${topic.name} --help.\n`);
     return exitCodes.usage;
   }
   const result = topic.run({ given: words.given, unit: words.unit });
   if (!result.ok) {
-    io.err(`millside reckon ${topic.name}: ${printableWords(formatRefusal(result.problem))}\n`);
+    io.err(`millside reckon ${topic.name}: ${plainLine(formatRefusal(result.problem))}\n`);
     return exitCodes.refused;
   }
   io.out(words.json ? jsonOf(topic, result.value, words.unit) : textOf(result.value));

@@ -4,7 +4,7 @@ import { andThen, answer } from '../../shop/refusal.ts';
 import { formatLimits } from '../../shop/tap-drills.ts';
 import { parseThread } from '../../shop/thread-names.ts';
 import { threadGeometry } from '../../shop/threads.ts';
-import { formatTrimmed, mmToInches } from '../../shop/units.ts';
+import { formatTrimmed, MM_PER_INCH, mmToInches } from '../../shop/units.ts';
 import { fromMemory, limitsFields, sayTapDrill, THREAD_FLAG } from './thread-words.ts';
 import { read, type Topic } from './topic.ts';
 import { sayLength } from './words.ts';
@@ -41,7 +41,7 @@ export const thread: Topic = {
     andThen(read(asked, 'thread', parseThread), (found) =>
       andThen(threadGeometry(found.form, found.major, found.pitch), (geometry) =>
         answer({
-          text: `${found.name}: major ${sayLength(found.major, asked.unit)}, pitch ${sayLength(found.pitch, asked.unit)} (${formatTrimmed(25.4 / found.pitch, 2)} an inch), pitch diameter ${sayLength(geometry.pitchDiameter, asked.unit)}, minor ${sayLength(geometry.minor, asked.unit)}`,
+          text: `${found.name}: major ${sayLength(found.major, asked.unit)}, pitch ${sayLength(found.pitch, asked.unit)} (${formatTrimmed(MM_PER_INCH / found.pitch, 2)} an inch), pitch diameter ${sayLength(geometry.pitchDiameter, asked.unit)}, minor ${sayLength(geometry.minor, asked.unit)}`,
           working: [`internal minor ${formatLimits(found.limits, asked.unit)}; tap drill ${found.tapDrill.name}`],
           fields: {
             thread: found.name,

@@ -1,10 +1,12 @@
 /** What one tool does, as tables: speed and depth, points with readout and dial, passes. */
+
+import { dialText } from '../../plan/dial-axis.ts';
 import type { ResolvedCut, ResolvedMachine, ResolvedPlan, ResolvedSetup } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatLength, formatTrimmed } from '../../shop/units.ts';
 import { type Block, type Column, left, right, tableOf } from '../document.ts';
 import { formatSpan } from '../time-text.ts';
-import { dialText, readoutText, windText } from './positions.ts';
+import { readoutText, windText } from './positions.ts';
 
 /** Where a cut is made: the plan's units, the machine's scales and the setup's zero. */
 export interface CutPlace {

@@ -1,13 +1,7 @@
 /** Positions as they are set at the handle: what the readout shows, or the dial in turns and divisions from zero. */
+import { dialAxisOf, dialText } from '../../plan/dial-axis.ts';
 import type { AxisReading, ResolvedSetup } from '../../plan/resolved.ts';
-import {
-  countingAtTouch,
-  type DialAxis,
-  dialCount,
-  dialReading,
-  formatDialReading,
-  windMove,
-} from '../../shop/dials.ts';
+import { countingAtTouch, formatDialReading, windMove } from '../../shop/dials.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import {
   formatInches,
@@ -34,25 +28,6 @@ export function readoutText(position: Mm, axis: AxisReading, units: LengthUnit):
 
 const decimalsFor = (resolution: number): number => (resolution >= 0.0999 ? 1 : resolution >= 0.00999 ? 2 : 3);
 const inchDecimals = (resolution_mm: number): number => (mmToInches(asMm(resolution_mm)) >= 0.00099 ? 3 : 4);
-
-/** The scale of an axis in the terms of shop arithmetic; `null` where it has no dial. */
-function dialAxisOf(axis: AxisReading): DialAxis | null {
-  if (axis.kind !== 'dial') return null;
-  return {
-    dial: { perTurn: axis.perTurn, divisions: axis.divisions },
-    clockwiseMoves: axis.clockwiseMoves === '+' ? 'plus' : 'minus',
-    clockwiseCounts: axis.clockwiseCounts,
-    backlash: axis.backlash,
-  };
-}
-
-/** The dial from zero, `7 + 33`, or `null` without a dial or beyond what one can say. */
-export function dialText(position: Mm, axis: AxisReading): string | null {
-  const dial = dialAxisOf(axis);
-  if (dial === null) return null;
-  const reading = dialReading(dialCount(position, dial), dial.dial);
-  return reading.ok ? formatDialReading(reading.value) : null;
-}
 
 /**
  * How to wind from one point to the next on a dial: `7 + 33`, or with a wind-past, `7 + 33, past it to 7 + 83 first` where

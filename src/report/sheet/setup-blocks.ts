@@ -1,9 +1,11 @@
 /** One setup on paper: how the work is held, how the zero is found, what is proved before metal is cut. */
+
+import { dialText } from '../../plan/dial-axis.ts';
 import type { AxisZero, ResolvedMachine, ResolvedPlan, ResolvedSetup } from '../../plan/resolved.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { formatLength } from '../../shop/units.ts';
 import { type Block, sentence } from '../document.ts';
-import { dialText, readoutText } from './positions.ts';
+import { readoutText } from './positions.ts';
 
 /** The block of a setup up to its first operation; `drawing` is the SVG of src/plan/drawing-svg.ts, or `null`. */
 export function setupBlocks(plan: ResolvedPlan, setup: ResolvedSetup, drawing: string | null): Block[] {

@@ -6,6 +6,7 @@ import { cellAt, waitingAt } from '../../batch/flow.ts';
 import { durationBetween, type Instant } from '../../batch/instant.ts';
 import { orderedIn } from '../../batch/lanes.ts';
 import type { Batch } from '../../batch/state.ts';
+import { median } from '../../forecast/statistics.ts';
 import { drawSetup } from '../../plan/drawing.ts';
 import { drawAsText } from '../../plan/drawing-text.ts';
 import type { SittingView } from '../../sitting/sitting.ts';
@@ -128,9 +129,7 @@ export function usualOf(batch: Batch, at: number): number | null {
   for (let link = cellAt(batch, at).loads; link !== null && times.length < 99; link = link.older) {
     if (link.item.ms !== null && link.item.leftOut === null) times.push(link.item.ms);
   }
-  if (times.length < 3) return null;
-  times.sort((a, b) => a - b);
-  return times[Math.floor(times.length / 2)] ?? null;
+  return times.length < 3 ? null : median(times);
 }
 
 function pauseFace(batch: Batch, input: BatchPanelInput): Inner {

@@ -2,8 +2,9 @@
  * The screen as plain lines said one after the other, for a dumb terminal, a screen reader or a line printer: what has
  * changed since the last time, and nothing twice. Times that tick are left out; a question or a card is said whole.
  */
+
+import { plainLine } from '../../report/neutral-text.ts';
 import type { Panel } from '../panel/panel.ts';
-import { printable } from '../parts/lines.ts';
 
 /** What was said last, by part. */
 export type Spoken = {
@@ -44,7 +45,7 @@ export function speak(before: Spoken, panel: Panel): { readonly lines: readonly 
     ...spoken.words.filter((words) => !before.words.includes(words)),
     ...(spoken.message === before.message ? [] : [spoken.message]),
   ];
-  return { lines: lines.filter(isSaid).map(printable), spoken };
+  return { lines: lines.filter(isSaid).map(plainLine), spoken };
 }
 
 function isSaid(text: string): boolean {

@@ -2,8 +2,9 @@
  * Positions as the machine shows them: digits of a readout, or turns and divisions of a dial. The one place where a
  * millimetre becomes what stands on the screen; inches only change the text.
  */
+
+import { dialText } from '../../plan/dial-axis.ts';
 import type { AxisReading, ResolvedMachine, ResolvedPlan } from '../../plan/resolved.ts';
-import { dialText } from '../../report/sheet/positions.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatFixed, formatInches, mmToInches, roundToResolution } from '../../shop/units.ts';
 

@@ -9,7 +9,7 @@ import type { Batch } from '../../batch/state.ts';
 import type { ResolvedCheck, ResolvedOperation } from '../../plan/resolved.ts';
 import { controlSign } from '../../shop/control-rule.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { inchesToMm } from '../../shop/units.ts';
+import { inchesToMm, mmToInches } from '../../shop/units.ts';
 import { parseTyped } from '../flow/flow.ts';
 import { mainReading } from '../panel/panel.ts';
 import { lengthText, lengthWithUnit } from './axis-text.ts';
@@ -79,7 +79,7 @@ function verdict(typed: string, what: Measured, batch: Batch): string {
 /** As many decimals as the limits need: .6250 is not shown as .625 when a limit is .6245. */
 function shown(value: Mm, what: Measured, batch: Batch): string {
   const inch = batch.plan.units === 'inch';
-  const needed = [what.nominal, what.lower, what.upper].map((one) => decimalsIn(inch ? one / 25.4 : one));
+  const needed = [what.nominal, what.lower, what.upper].map((one) => decimalsIn(inch ? mmToInches(one) : one));
   return lengthText(value, batch.plan.units, Math.max(inch ? 3 : 2, ...needed));
 }
 

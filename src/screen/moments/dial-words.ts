@@ -2,8 +2,9 @@
  * How to wind a dial from where the axis stands: which way the handle turns, to which reading, and how far past it first
  * where the point lies on the wrong side of the side from which the zero was touched.
  */
+import { dialAxisOf } from '../../plan/dial-axis.ts';
 import type { AxisReading, AxisZero } from '../../plan/resolved.ts';
-import { countingAtTouch, type DialAxis, formatDialReading, windMove } from '../../shop/dials.ts';
+import { countingAtTouch, formatDialReading, windMove } from '../../shop/dials.ts';
 import type { Mm } from '../../shop/quantities.ts';
 
 /**
@@ -18,13 +19,8 @@ export function windWords(
   scale: AxisReading,
   touchedGoing: AxisZero['touchedGoing'],
 ): string | null {
-  if (scale.kind !== 'dial') return null;
-  const axis: DialAxis = {
-    dial: { perTurn: scale.perTurn, divisions: scale.divisions },
-    clockwiseMoves: scale.clockwiseMoves === '+' ? 'plus' : 'minus',
-    clockwiseCounts: scale.clockwiseCounts,
-    backlash: scale.backlash,
-  };
+  const axis = dialAxisOf(scale);
+  if (axis === null) return null;
   const touch = touchedGoing === null ? 'none' : touchedGoing === '+' ? 'plus' : 'minus';
   const move = windMove(from, to, axis, countingAtTouch(touch, axis));
   if (!move.ok) return null;

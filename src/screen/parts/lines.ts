@@ -2,7 +2,9 @@
  * Screens are drawn as lines of styled text before Ink sees them, so that a layout is a plain function with a test that
  * reads as a picture. A line never wraps: it is cropped to its columns. Widths are terminal columns, not characters.
  */
+
 import stringWidth from 'string-width';
+import { plainLine } from '../../report/neutral-text.ts';
 
 /** What a piece of text is for; the theme turns a role into bold, reverse or colour. */
 export type Role = 'plain' | 'strong' | 'reverse' | 'good' | 'alarm' | 'mark';
@@ -13,7 +15,7 @@ export const emptyLine: Line = [];
 
 /** A line of one role. Control characters are shown as '?', so that no text of a file reaches the terminal raw. */
 export function lineOf(text: string, role: Role = 'plain'): Line {
-  return text === '' ? emptyLine : [{ text: printable(text), role }];
+  return text === '' ? emptyLine : [{ text: plainLine(text), role }];
 }
 
 /** Columns of a text: its length where every character is plainly one column wide, which it nearly always is. */
@@ -73,10 +75,10 @@ export function besideLines(left: readonly Line[], right: readonly Line[], leftC
 /** Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped. */
 export function wrapText(text: string, columns: number, rows: number, role: Role = 'plain'): Line[] {
   // A text that fits keeps its own spacing: columns, and the marks of a list.
-  if (rows > 0 && textWidth(printable(text)) <= columns) return [lineOf(text, role)];
+  if (rows > 0 && textWidth(plainLine(text)) <= columns) return [lineOf(text, role)];
   const lines: string[] = [];
   let current = '';
-  for (const word of printable(text)
+  for (const word of plainLine(text)
     .split(' ')
     .filter((part) => part !== '')) {
     const joined = current === '' ? word : `${current} ${word}`;
@@ -105,12 +107,4 @@ function cutText(text: string, columns: number): string {
     kept += character;
   }
   return kept;
-}
-
-// biome-ignore lint/suspicious/noControlCharactersInRegex: these are the very characters that must not get through.
-const unprintable = /[\u0000-\u001f\u007f-\u009f\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g;
-
-/** Text with every control, bidirectional and invisible character shown as '?'. */
-export function printable(text: string): string {
-  return text.replace(unprintable, '?');
 }

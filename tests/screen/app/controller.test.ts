@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { waitingAt } from '../../../src/batch/flow.ts';
-import { aCheck, anOperation, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
+import { reworkStep } from '../../../src/screen/app/work-steps.ts';
+import { aCheck, anOperation, aVariant, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
 import { makeRig, type Rig } from './rig.ts';
 
 const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
@@ -188,6 +189,15 @@ describe('a value at a card', () => {
     });
   });
 
+  it('rubbing out more than was typed takes no count back', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '.', 'backspace', 'backspace', 'backspace', 'backspace']);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    expect(rig.controller.read().typed).toBe('');
+    await rig.press(['u']);
+    expect(rig.batch().cells[0]?.good).toBe(0);
+  });
+
   it('a comma is refused by name and the card stays', async () => {
     const rig = await makeRig(checked);
     await rig.press(['enter', '3', ',', '0', 'enter']);
@@ -287,4 +297,34 @@ it('q leaves, Escape never does', async () => {
   expect(rig.leftWith()).toBeNull();
   await rig.press(['q']);
   expect(rig.leftWith()).toBe(0);
+});
+
+describe('the end of a batch', () => {
+  it('with a suspect piece does not call itself done, and says the ways out', async () => {
+    const one = samplePlan({
+      variants: [aVariant('only', 1)],
+      operations: [anOperation(10, { checks: [aCheck('length', {})] })],
+    });
+    const rig = await makeRig(one);
+    await rig.press(['enter', '3', '.', '2', 'enter']);
+    for (let i = 0; i < 6 && rig.batch().cards[0]?.kind !== 'batch ended'; i += 1) await rig.press(['enter']);
+    expect(rig.batch().cards[0]?.kind).toBe('batch ended');
+    expect(rig.panel().readings[0]?.text).toBe('SUSPECT');
+    expect(rig.panel().facts.join(' ')).toContain('finish short');
+    await rig.press(['enter']);
+    expect(rig.batch().kind).toBe('open');
+  });
+});
+
+describe('rework', () => {
+  it('is offered to this operation and the nearest before it, however long the route', async () => {
+    const long = samplePlan({ operations: Array.from({ length: 12 }, (_, i) => anOperation((i + 1) * 10)) });
+    const rig = await makeRig(long);
+    for (let i = 0; i < 200 && rig.batch().cells[rig.batch().current ?? 0]?.operation !== 110; i += 1) {
+      await rig.press(['enter']);
+    }
+    const step = reworkStep(rig.batch());
+    const labels = step.kind === 'choice' ? step.options.map((option) => option.label) : [];
+    expect(labels).toEqual([30, 40, 50, 60, 70, 80, 90, 100, 110].map((number) => `operation ${number}`));
+  });
 });

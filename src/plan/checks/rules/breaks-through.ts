@@ -1,4 +1,4 @@
-import { coneTravelInHole } from '../../../shop/cones.ts';
+import { coneMouth, coneTravelInHole } from '../../../shop/cones.ts';
 import { asDegrees, asMm } from '../../../shop/quantities.ts';
 import { writeLength } from '../advice.ts';
 import { allCuts, type CheckAsk, hole, once, thicknessAt, type VisitSeen } from '../ask.ts';
@@ -85,8 +85,8 @@ function shallower(ask: CheckAsk, visit: VisitSeen, by: number): string {
   const own = cut.work.points[cut.resolved.points.indexOf(point)];
   const top = own?.top ?? cut.work.plan.top;
   const depth = own?.depth ?? cut.work.plan.depth;
-  const half = Math.tan((((cut.tool?.pointAngle ?? 90) / 2) * Math.PI) / 180);
-  const smaller = top === undefined ? 0 : top - 2 * by * half;
+  const narrower = coneMouth(asMm(by), { angle: cut.tool?.pointAngle ?? asDegrees(90), tip: asMm(0) });
+  const smaller = top === undefined || !narrower.ok ? 0 : top - narrower.value;
   if (smaller > 0) return `write "top: ${writeLength(ask, smaller, 'down')}"`;
   const less = depth?.kind === 'length' ? depth.mm - by : 0;
   return less > 0 ? `write "depth: ${writeLength(ask, less, 'down')}"` : `make it ${ask.show(by)} shallower`;

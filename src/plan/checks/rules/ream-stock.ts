@@ -1,11 +1,12 @@
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
 import { inchReamingStock, judgeReamingStock, metricReamingStock, type ReamingStock } from '../../../shop/reaming.ts';
+import { inchesToMm } from '../../../shop/units.ts';
 import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** The drill 1/64 in under the reamer is in every set, and commonly used: no more than a note. */
-const A_SIXTY_FOURTH_MM = 25.4 / 64 + 0.001;
+const A_SIXTY_FOURTH_MM = inchesToMm(1 / 64) + 0.001;
 
 /** A drill that leaves a reamer too much or too little. */
 export const reamStock: Rule = {
