@@ -19,6 +19,11 @@ async function main(args: readonly string[], io: Io): Promise<number> {
       io.out((await import('./help.ts')).helpOf(known));
       return exitCodes.done;
     }
+    if (args.includes('--json-shape') && known.options.some((one) => one.flag === 'json-shape')) {
+      const { jsonShapeOf } = await import('./json-shapes.ts');
+      io.out(`${JSON.stringify(jsonShapeOf(known.name), null, 2)}\n`);
+      return exitCodes.done;
+    }
     const { runners } = await import('./runners.ts');
     const runner = await runners[known.name]?.();
     if (runner === undefined) throw new Error(`no runner for ${known.name}`);

@@ -12,6 +12,11 @@ export type Subcommand = {
 };
 
 const json: Option = { flag: 'json', value: null, meaning: 'answer as JSON on standard output' };
+const jsonShape: Option = {
+  flag: 'json-shape',
+  value: null,
+  meaning: 'tell what --json answers, as a JSON Schema, and end',
+};
 const force: Option = { flag: 'force', value: null, meaning: 'write over a file that exists' };
 
 export const subcommands: readonly Subcommand[] = [
@@ -21,6 +26,7 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'prove a job plan before metal is cut; exit 65 when it must not be cut as it stands',
     options: [
       json,
+      jsonShape,
       { flag: 'strict', value: null, meaning: 'exit 65 on warnings too' },
       { flag: 'rules', value: null, meaning: 'list every rule instead: code, severity, what it catches, an example' },
     ],
@@ -30,7 +36,7 @@ export const subcommands: readonly Subcommand[] = [
     name: 'steps',
     usage: 'steps PLAN',
     summary: 'every operation with its points, depths, speeds and times',
-    options: [json],
+    options: [json, jsonShape],
     example: 'millside steps jobs/keeper-plates.yaml',
   },
   {
@@ -49,7 +55,7 @@ export const subcommands: readonly Subcommand[] = [
     name: 'bars',
     usage: 'bars PLAN',
     summary: 'the cut list: bars, blanks, kerf, offcuts; exit 1 when the bars are too few',
-    options: [json],
+    options: [json, jsonShape],
     example: 'millside bars jobs/keeper-plates.yaml',
   },
   {
@@ -65,6 +71,7 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'open and finished batches, batches of one plan side by side, estimates from past work',
     options: [
       json,
+      jsonShape,
       { flag: 'open', value: null, meaning: 'only those that are not over' },
       { flag: 'finished', value: null, meaning: 'only those that are over' },
       { flag: 'plan', value: 'ID', meaning: 'only those of the plan with this id' },
@@ -82,6 +89,7 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'where a batch stands and when it ends; without a name the batch worked on last',
     options: [
       json,
+      jsonShape,
       { flag: 'until', value: 'TIME', meaning: 'what if I stop at this time of day, such as 21:30' },
       { flag: 'more', value: 'N', meaning: 'what if I make N more' },
       { flag: 'loads', value: 'N', meaning: 'what if the rest of this operation is made in N loads' },
@@ -94,6 +102,7 @@ export const subcommands: readonly Subcommand[] = [
     summary: 'the time report of a batch, finished or running',
     options: [
       json,
+      jsonShape,
       { flag: 'csv', value: 'FILE', meaning: 'write one row an operation' },
       { flag: 'pieces-csv', value: 'FILE', meaning: 'write one row a load' },
       { flag: 'markdown', value: 'FILE', meaning: 'write it as Markdown' },
@@ -111,21 +120,21 @@ export const subcommands: readonly Subcommand[] = [
     name: 'rehearse',
     usage: 'rehearse PLAN',
     summary: 'play the batch at speed with an invented operator; touches no real batch',
-    options: [json],
+    options: [json, jsonShape],
     example: 'millside rehearse jobs/keeper-plates.yaml',
   },
   {
     name: 'reckon',
     usage: 'reckon TOPIC …',
     summary: 'one piece of shop arithmetic: speed, drill, tap, countersink, circle, dial, fit, blanks, spares …',
-    options: [json],
+    options: [json, jsonShape],
     example: 'millside reckon speed --cutting-speed "30 m/min" --diameter "10 mm"',
   },
   {
     name: 'settings',
     usage: 'settings [KEY [VALUE]]',
     summary: 'show the settings and where each comes from, or change one',
-    options: [json, { flag: 'default', value: null, meaning: 'put KEY back to its default' }],
+    options: [json, jsonShape, { flag: 'default', value: null, meaning: 'put KEY back to its default' }],
     example: 'millside settings report.allowance_pct 12',
   },
   {

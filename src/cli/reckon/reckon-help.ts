@@ -13,6 +13,7 @@ export function helpOfTopics(topics: readonly Topic[]): string {
     ...topics.flatMap((topic) => hanging(`  ${topic.name.padEnd(width)}`, topic.summary)),
     '',
     '  --json         every number, its unit in the name of the field ("format": 1)',
+    '  --json-shape   tell what --json answers, as a JSON Schema, and end',
     '  --units UNIT   mm or inch: unit of bare lengths and of the answer',
     '  --help         this page; after a topic, its flags and an example',
     '',
