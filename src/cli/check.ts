@@ -6,7 +6,8 @@
  * `--json`: `{ "format": 1, "plan": "jobs/x.yaml", "problems": [], "findings": [{ "code": "tap-drill", "severity": "warn",
  * "operation": 80, "message": "…", "tryThis": "…", "line": 120, "column": 7 }], "counts": { "stop": 0, "warn": 1, "note": 0 } }`;
  * `operation` is null for what concerns the whole plan. Problems are as in plan-words.ts.
- * `--rules --json`: `{ "format": 1, "rules": [{ "code": "tap-drill", "severity": "warn", "catches": "…", "example": "…" }] }`.
+ * `--rules --json`: `{ "format": 1, "rules": [{ "code": "tap-drill", "severity": "stop", "severities": ["stop", "warn"],
+ * "catches": "…", "example": "…" }] }`; severity is what the rule gives by itself, severities every one that it can give.
  */
 import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding, Severity } from '../plan/checks/finding.ts';

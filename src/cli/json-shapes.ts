@@ -37,8 +37,15 @@ const checkSchema = z
   .meta({ description: 'Findings by place; operation is null for what concerns the whole plan.' });
 
 const rulesSchema = z
-  .object({ format, rules: z.array(z.object({ code: text, severity, catches: text, example: text })) })
-  .meta({ description: 'With --rules.' });
+  .object({
+    format,
+    rules: z.array(
+      z.object({ code: text, severity, severities: z.array(severity).min(1), catches: text, example: text }),
+    ),
+  })
+  .meta({
+    description: 'With --rules; severity is what a rule gives by itself, severities every one that it can give.',
+  });
 
 const dial = maybeText.meta({ description: 'turns and divisions from zero; null where the axis has no dial' });
 const flat = z.object({ x: z.number(), y: z.number() });

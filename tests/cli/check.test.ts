@@ -103,7 +103,7 @@ operations:
     const json = JSON.parse((await bench.run(runCheck, '--rules', '--json')).out);
     expect(json.format).toBe(1);
     expect(json.rules).toHaveLength(rules.length);
-    expect(Object.keys(json.rules[0])).toEqual(['code', 'severity', 'catches', 'example']);
+    expect(Object.keys(json.rules[0])).toEqual(['code', 'severity', 'severities', 'catches', 'example']);
     const words = (await bench.run(runCheck, '--rules')).out;
     for (const { code, catches, example } of rules)
       for (const part of [code, catches, example]) expect(words).toContain(part);

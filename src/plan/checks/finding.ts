@@ -33,9 +33,17 @@ export interface Rule {
   readonly code: string;
   /** What it says unless a hit names another: the same thing may be graver or lighter by its numbers. */
   readonly severity: Severity;
+  /** The other severities that a hit of it may name. */
+  readonly also?: readonly Severity[];
   /** What it catches, one sentence. */
   readonly catches: string;
   /** An example of its message. */
   readonly example: string;
   readonly find: (ask: CheckAsk) => readonly Hit[];
 }
+
+const GRAVEST_FIRST: readonly Severity[] = ['stop', 'warn', 'note'];
+
+/** Every severity that a rule can give, the gravest first. */
+export const severitiesOf = ({ severity, also = [] }: Pick<Rule, 'severity' | 'also'>): readonly Severity[] =>
+  GRAVEST_FIRST.filter((one) => one === severity || also.includes(one));

@@ -1,7 +1,7 @@
 /** Findings and rules as text for `check`: grouped by operation, the plan's line under each. */
 import { neutral, showLine } from '../read/problem.ts';
 import type { ResolvedPlan } from '../resolved.ts';
-import type { Finding, Rule, Severity } from './finding.ts';
+import { type Finding, type Rule, type Severity, severitiesOf } from './finding.ts';
 
 const WORDS: Readonly<Record<Severity, string>> = { stop: 'STOP', warn: 'warning', note: 'note' };
 
@@ -44,10 +44,12 @@ function countLine(findings: readonly Finding[]): string {
   return [...some(count('stop'), 'stop'), ...some(count('warn'), 'warning'), ...some(count('note'), 'note')].join(', ');
 }
 
-/** Every rule with its code, severity, what it catches and an example. */
+/** Every rule with its code, every severity that it can give, what it catches and an example. */
 export function formatRules(all: readonly Rule[]): string {
   const lines = all.flatMap((rule) => [
-    `${rule.code} (${WORDS[rule.severity]})`,
+    `${rule.code} (${severitiesOf(rule)
+      .map((severity) => WORDS[severity])
+      .join(', ')})`,
     `  ${rule.catches}`,
     `  e.g. ${rule.example}`,
     '',
@@ -55,5 +57,8 @@ export function formatRules(all: readonly Rule[]): string {
   return `${lines.join('\n')}${all.length} rules\n`;
 }
 
-/** One rule as `check --rules --json` lists it. */
-export const ruleRow = ({ code, severity, catches, example }: Rule) => ({ code, severity, catches, example });
+/** One rule as `check --rules --json` lists it: the severity that it gives by itself, and every one that it can give. */
+export const ruleRow = (rule: Rule) => {
+  const { code, severity, catches, example } = rule;
+  return { code, severity, severities: severitiesOf(rule), catches, example };
+};

@@ -1,7 +1,9 @@
 // Everything that a plan is to be proved against, item by item: an edit of one sound plan, and the rule that must say so.
 import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/plan/checks/finding.ts';
+import { severitiesOf } from '../../../src/plan/checks/finding.ts';
 import { rules } from '../../../src/plan/checks/rules.ts';
-import { findingsOf, textOf } from '../plan-samples.ts';
+import { findingsOf, plansIn, textOf } from '../plan-samples.ts';
 
 const base = textOf('tests/samples/wrong-plans/burr-seat.neighbour.yaml');
 
@@ -333,6 +335,34 @@ const items: readonly Item[] = [
     ['facing: 1,', 'blank: 99,'],
     ['length: 102 }', 'length: 99 }'],
   ],
+  ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
+  [
+    'a floor that is thin, none being stated',
+    'breaks-through',
+    'warn',
+    [drill5, 'tool: drill-5, points: thread, depth: 8.2'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 2, by hand: yes'],
+  ],
+  [
+    'nothing left for the reamer',
+    'ream-stock',
+    'stop',
+    ['drill-9.8: { kind: drill, diameter: 9.8 }', 'drill-9.8: { kind: drill, diameter: 10 }'],
+  ],
+  [
+    'blind tapping with little room below the tap',
+    'tap-room',
+    'warn',
+    ['thickness: 10 }', 'thickness: 20 }'],
+    [drill5, 'tool: drill-5, points: thread, depth: 8.5'],
+    ['thread: M6, depth: through', 'thread: M6, full thread: 5, by hand: yes'],
+  ],
+  [
+    'a tool that meets a parallel, if it stands where parallels usually do',
+    'under-the-part',
+    'warn',
+    ['parallels: { height: 33, thickness: 5, where: along both jaws }', 'parallels: { height: 33, thickness: 9 }'],
+  ],
 ];
 
 // Their wrong plans alone show these: an edit of one line would not.
@@ -361,14 +391,28 @@ const shownByTheirPlans = [
   'away-unsaid',
 ];
 
+const known = new Map<Item, readonly Finding[]>();
+
+/** What is found in the sound plan after the edits of an item. */
+function foundIn(item: Item): readonly Finding[] {
+  const found = known.get(item) ?? findingsOf(edited(item));
+  known.set(item, found);
+  return found;
+}
+
+function edited([, , , ...edits]: Item): string {
+  let text = base;
+  for (const [from, to] of edits) {
+    expect(text, from).toContain(from);
+    text = text.replace(from, () => to);
+  }
+  return text;
+}
+
 describe('what a plan is proved against', () => {
-  it.each(items.map((item) => [item[0], item] as const))('%s', (_words, [, code, severity, ...edits]) => {
-    let text = base;
-    for (const [from, to] of edits) {
-      expect(text, from).toContain(from);
-      text = text.replace(from, () => to);
-    }
-    const found = findingsOf(text);
+  it.each(items.map((item) => [item[0], item] as const))('%s', (_words, item) => {
+    const [, code, severity] = item;
+    const found = foundIn(item);
     const all = found.map((finding) => `${finding.severity} ${finding.code} ${finding.operation}: ${finding.message}`);
     expect(
       found.some((finding) => finding.code === code && finding.severity === severity),
@@ -383,5 +427,16 @@ describe('what a plan is proved against', () => {
 
   it('the plan that is edited trips no stop and no warning', () => {
     expect(findingsOf(base).filter((finding) => finding.severity !== 'note')).toEqual([]);
+  });
+});
+
+describe('the list of rules', () => {
+  it('names for each rule every severity that some plan of ours makes it give, and no other', () => {
+    const folders = ['tests/samples/wrong-plans/', 'tests/samples/sound-plans/', 'jobs/'];
+    const all = [...folders.flatMap(plansIn).flatMap((name) => findingsOf(textOf(name))), ...items.flatMap(foundIn)];
+    const given = new Map(rules.map((rule) => [rule.code, new Set<string>()]));
+    for (const finding of all) given.get(finding.code)?.add(finding.severity);
+    const told = Object.fromEntries(rules.map((rule) => [rule.code, [...severitiesOf(rule)].sort()]));
+    expect(Object.fromEntries([...given].map(([code, some]) => [code, [...some].sort()]))).toEqual(told);
   });
 });

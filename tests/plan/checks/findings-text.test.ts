@@ -21,5 +21,5 @@ it('nothing found is said', () => {
 it('every rule is listed with its example', () => {
   const shown = formatRules(rules);
   for (const rule of rules) expect(shown).toContain(`e.g. ${rule.example}`);
-  expect(Object.keys(ruleRow(rules[0]!))).toEqual(['code', 'severity', 'catches', 'example']);
+  expect(Object.keys(ruleRow(rules[0]!))).toEqual(['code', 'severity', 'severities', 'catches', 'example']);
 });

@@ -9,6 +9,7 @@ const HAIR_MM = 0.005;
 export const blankShort: Rule = {
   code: 'blank-short',
   severity: 'stop',
+  also: ['warn'],
   catches:
     'A blank shorter than the part, an end milled longer than what comes to it, or a last length that is not that of the part.',
   example: 'operation 30: 62.5 mm are to be left of a blank of 62 mm: nothing is cut',

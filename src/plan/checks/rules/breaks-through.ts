@@ -12,6 +12,7 @@ const CONES: ReadonlySet<string> = new Set(['spot', 'countersink', 'chamfer']);
 export const breaksThrough: Rule = {
   code: 'breaks-through',
   severity: 'stop',
+  also: ['warn'],
   catches: 'A blind hole or a cone whose tip comes out of the far face, or a floor thinner than stated.',
   example: 'operation 60: the tip goes 8.5 mm deep in 8 mm and comes out of the far face by 0.5 mm',
   find: (ask) => once([...ask.visits.flatMap((visit) => judgeHole(ask, visit)), ...cutsWithFloors(ask)]),

@@ -19,6 +19,7 @@ const CLEARS: ReadonlySet<string> = new Set(['deburr', 'chamfer', 'hand work', '
 export const burrSeat: Rule = {
   code: 'burr-seat',
   severity: 'warn',
+  also: ['note'],
   catches: 'Burrs of one operation that come under the next seat or against the next stop without a deburr between.',
   example: 'operation 20: the burrs of operation 10 (saw) come into this setup; nothing deburrs them before',
   find: (ask) => once(ask.resolved.variants.flatMap((variant) => alongRoute(ask, variant.id))),

@@ -15,6 +15,7 @@ const CLOSE_OF_OLD = 1.025;
 export const clearanceHole: Rule = {
   code: 'clearance-hole',
   severity: 'stop',
+  also: ['warn', 'note'],
   catches: 'A clearance hole that does not clear its screw, or clears it less than the position of the hole needs.',
   example: 'operation 90: a hole of 6 mm does not clear M6; the fine fit is 6.4 mm (ISO 273)',
   find: (ask) => once(ask.visits.flatMap((visit) => judge(ask, visit))),

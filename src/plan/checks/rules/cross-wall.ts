@@ -18,6 +18,7 @@ const HOLES: ReadonlySet<string> = new Set(['drill', 'ream', 'counterbore']);
 export const crossWall: Rule = {
   code: 'cross-wall',
   severity: 'warn',
+  also: ['note'],
   catches:
     'A hole from an edge or end that leaves too thin a wall to a hole from above, the cone at its tip included, or cuts into its side. Holes that meet axis to axis are only named, for they may be meant to.',
   example: 'operation 160: "pin" leaves a wall of 0.4 mm to "fixings 2" of operation 90',

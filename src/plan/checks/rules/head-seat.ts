@@ -16,6 +16,7 @@ const SAME_ANGLE_DEG = 1;
 export const headSeat: Rule = {
   code: 'head-seat',
   severity: 'warn',
+  also: ['stop'],
   catches:
     'A countersink in which the head stands proud or whose angle is another, or a counterbore that does not take the head.',
   example: 'operation 100: the head of M6 (ISO 10642, 13.44 mm) stands 0.72 mm proud in a top of 12 mm',

@@ -12,6 +12,7 @@ const A_LITTLE_MM = 0.5;
 export const powerTapping: Rule = {
   code: 'power-tapping',
   severity: 'stop',
+  also: ['warn'],
   catches:
     'A tap that runs on further than there is room below while the spindle stops, or is driven fast by a spindle that never reverses.',
   example: 'operation 80: at 210 rpm the tap runs on 7 mm in 2 s while the spindle stops; 3 mm are left',

@@ -12,6 +12,7 @@ const A_SIXTY_FOURTH_MM = inchesToMm(1 / 64) + 0.001;
 export const reamStock: Rule = {
   code: 'ream-stock',
   severity: 'warn',
+  also: ['stop', 'note'],
   catches: 'A drill before a reamer that leaves too little to cut, too much, or nothing.',
   example: 'operation 70: 9.95 mm leaves 0.05 mm for the 10 mm reamer; 0.2 mm to 0.3 mm are usual',
   find: (ask) => once(ask.visits.filter((visit) => visit.cut.kind === 'ream').flatMap((visit) => judge(ask, visit))),

@@ -11,6 +11,7 @@ const A_LITTLE = 1.1;
 export const slowestTooFast: Rule = {
   code: 'slowest-too-fast',
   severity: 'warn',
+  also: ['note'],
   catches: 'The slowest speed of the machine is faster than the tool should turn.',
   example: 'operation 90: the slowest speed, 450, is 2.4 times the 187 that the countersink should turn',
   find: (ask) =>

@@ -14,6 +14,7 @@ const SLACK = 1.05;
 export const speedHigh: Rule = {
   code: 'speed-high',
   severity: 'warn',
+  also: ['stop'],
   catches:
     'A stated spindle speed above the published range for tool, diameter and material, or above the limit of the tool.',
   example: 'operation 70: 2200 rpm is more than the 2133 that 33.5 m/min gives at 5 mm in mild steel',

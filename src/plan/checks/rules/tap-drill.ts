@@ -9,8 +9,9 @@ import type { Hit, Rule } from '../finding.ts';
 export const tapDrill: Rule = {
   code: 'tap-drill',
   severity: 'stop',
+  also: ['warn'],
   catches: 'A hole before the tap that lies outside the published limits of the minor diameter of the thread.',
-  example: 'operation 80: M6 in a hole of 5.3 mm: the limits are 4.917 to 5.153 mm (ISO 965-1, 6H)',
+  example: 'operation 80: M6 in a hole of 4.8 mm: the limits are 4.917 to 5.153 mm (ISO 965-1, 6H)',
   find: (ask) =>
     once(
       ask.visits

@@ -11,6 +11,7 @@ const HAIR_MM = 0.02;
 export const tapRoom: Rule = {
   code: 'tap-room',
   severity: 'stop',
+  also: ['warn'],
   catches:
     'A blind hole without room for the lead of the tap below the full thread, or a through thread in a blind hole.',
   example: 'operation 80: 12 mm of thread and a lead of 5 mm need 17 mm of full diameter; it is drilled 14 mm',

@@ -7,6 +7,7 @@ import type { Hit, Rule } from '../finding.ts';
 export const underThePart: Rule = {
   code: 'under-the-part',
   severity: 'stop',
+  also: ['warn'],
   catches: 'A tool that comes through the part and meets a parallel or the bed of the vice.',
   example:
     'operation 70: the drill comes 2.5 mm out of the far face and meets the parallel (6 mm thick along the rear jaw)',

@@ -13,6 +13,7 @@ const SAME_HEIGHT_MM = 0.5;
 export const viceGrip: Rule = {
   code: 'vice-grip',
   severity: 'stop',
+  also: ['warn', 'note'],
   catches:
     'A part wider than the vice opens, gripped too shallow, or standing otherwise than parallels and jaws make it.',
   example: 'operation 60: the jaws grip 1 mm of 8 mm',

@@ -24,6 +24,7 @@ interface Hole {
 export const wallThin: Rule = {
   code: 'wall-thin',
   severity: 'stop',
+  also: ['warn'],
   catches:
     'A wall too thin between a hole (at its widest, the top of a cone included) and an edge, another hole, a slot or a step.',
   example: 'operation 100: "holes 1" leaves 0.4 mm to the front edge at its top of 13.5 mm',
