@@ -8,6 +8,7 @@ import { blankShort } from './rules/blank-short.ts';
 import { breaksThrough } from './rules/breaks-through.ts';
 import { burrSeat } from './rules/burr-seat.ts';
 import { chainStack } from './rules/chain-stack.ts';
+import { checkLimits } from './rules/check-limits.ts';
 import { clearanceHole } from './rules/clearance-hole.ts';
 import { closedEnd } from './rules/closed-end.ts';
 import { coneSize } from './rules/cone-size.ts';
@@ -96,6 +97,7 @@ export const rules: readonly Rule[] = [
   mirroredHand,
   chainStack,
   toleranceFine,
+  checkLimits,
   noZero,
   approachSide,
   slotCutter,

@@ -335,6 +335,73 @@ const items: readonly Item[] = [
     ['facing: 1,', 'blank: 99,'],
     ['length: 102 }', 'length: 99 }'],
   ],
+  [
+    'a check that allows no difference',
+    'check-limits',
+    'stop',
+    ['within: 0.1, when: first-off', 'within: 0, when: first-off'],
+  ],
+  [
+    'a check whose limits let a piece of any size pass',
+    'check-limits',
+    'stop',
+    ['within: 0.1, when: first-off', 'within: 100, when: first-off'],
+  ],
+  [
+    'a check whose limits are hardly limits',
+    'check-limits',
+    'warn',
+    ['within: 0.1, when: first-off', 'within: 6, when: first-off'],
+  ],
+  [
+    'a check of another length than the operation leaves',
+    'check-limits',
+    'warn',
+    ['nominal: 100, within: 0.1', 'nominal: 101, within: 0.1'],
+  ],
+  [
+    'a check of another length than the work before leaves',
+    'check-limits',
+    'warn',
+    [
+      'title: Look over, kind: inspect',
+      'title: Look over, checks: [{ title: Length, nominal: 102, when: last }], kind: inspect',
+    ],
+  ],
+  [
+    'a check of another slot than is milled',
+    'check-limits',
+    'warn',
+    [
+      'tool: end-mill-6, lines: slot',
+      'tool: end-mill-6, lines: slot, checks: [{ title: Width, nominal: 6.5, within: 0.1, when: last }]',
+    ],
+  ],
+  [
+    'a check finer than its gauge',
+    'check-limits',
+    'warn',
+    ['within: 0.1, when: first-off', 'within: 0.01, gauge: calliper 0.02, when: first-off'],
+  ],
+  [
+    'a size larger than the part from corner to corner',
+    'check-limits',
+    'warn',
+    [
+      'title: Look over, kind: inspect',
+      'title: Look over, checks: [{ title: Over pins, nominal: 450, when: last }], kind: inspect',
+    ],
+  ],
+  [
+    'a thickness finer than the depth is read',
+    'tolerance-fine',
+    'warn',
+    ['readout: 0.01\n', 'readout: 0.01\n    z: { readout: 0.1 }\n'],
+    [
+      '  - { number: 60,',
+      '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 0.2, checks: [{ title: Thickness, nominal: 10, within: 0.05, when: last }] }\n  - { number: 60,',
+    ],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',

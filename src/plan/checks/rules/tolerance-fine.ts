@@ -3,8 +3,8 @@ import { writeLength } from '../advice.ts';
 import { once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
-/** Kinds whose measured sizes follow from where X and Y are wound to. */
-const PLACED: ReadonlySet<string> = new Set(['mill to length', 'mill edge', 'slot', 'step']);
+/** Kinds whose measured sizes follow from where X and Y are wound to, or for a face, Z. */
+const PLACED: ReadonlySet<string> = new Set(['mill to length', 'mill edge', 'slot', 'step', 'face']);
 
 /** A tolerance that cannot be read on the machine. */
 export const toleranceFine: Rule = {
@@ -17,7 +17,8 @@ export const toleranceFine: Rule = {
       ask.operations.flatMap((operation): readonly Hit[] => {
         const { machine, resolved } = operation;
         if (machine === undefined || !PLACED.has(resolved.kind)) return [];
-        const axis = resolved.cuts[0]?.passes[0]?.feedAxis === 'x' ? ('y' as const) : ('x' as const);
+        const across = resolved.cuts[0]?.passes[0]?.feedAxis === 'x' ? ('y' as const) : ('x' as const);
+        const axis = resolved.kind === 'face' ? ('z' as const) : across;
         const step = stepOf(machine[axis]);
         if (step === undefined) return [];
         return resolved.checks.flatMap((check, at): readonly Hit[] => {
