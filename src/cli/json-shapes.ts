@@ -124,7 +124,12 @@ const stepOperation = z.object({
   checks: z.array(stepCheck),
   notes: z.array(text),
   cautions: z.array(text),
-  estimate: z.object({ setup_s: z.number(), piece_s: z.number(), from: text }),
+  estimate: z.object({
+    setup_s: z.number(),
+    piece_s: z.number(),
+    from: z.enum(['plan', 'computed', 'past batches']),
+    batches: z.number().nullable().meta({ description: 'batches that a time from past batches rests on; null else' }),
+  }),
 });
 
 const stepsSchema = z

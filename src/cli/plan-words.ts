@@ -1,7 +1,8 @@
 /** The plan that a command line names, with the machines of the settings; what is wrong with it is said here, once for all. */
 import { homedir } from 'node:os';
 import * as z from 'zod';
-import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
+import type { PastTimes } from '../plan/resolve/estimates.ts';
+import { type LoadedPlan, loadPlan, type PastTimesSource } from '../sitting/plan-loading.ts';
 import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
 import { isFault } from '../store/fault.ts';
 import { findConfigFolder } from '../store/home.ts';
@@ -9,6 +10,23 @@ import { realDisk } from '../store/real-disk.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
 import { sayFault, sayProblems } from './say.ts';
+
+export type PlanNamedOptions = {
+  readonly json: boolean;
+  /** Parts of the JSON answer beside the problems. */
+  readonly more?: Readonly<Record<string, unknown>>;
+  /** Times of past batches, for a command that shows times. */
+  readonly past?: PastTimesSource;
+};
+
+/** Times of past batches for a command that shows times; what reads them is loaded when a plan leaves a time open. */
+export async function pastTimesFor(io: Io): Promise<PastTimes> {
+  const [{ readPastTimes }, { makeWorld }] = await Promise.all([
+    import('../sitting/history.ts'),
+    import('../sitting/world.ts'),
+  ]);
+  return readPastTimes(makeWorld(io.env));
+}
 
 /**
  * The plan in the file `name`, or the exit code after saying why there is none: 66 no such file, 65 problems in it. With
@@ -19,12 +37,12 @@ import { sayFault, sayProblems } from './say.ts';
 export async function planNamed(
   name: string,
   io: Io,
-  { json, more = {} }: { readonly json: boolean; readonly more?: Readonly<Record<string, unknown>> },
+  { json, more = {}, past }: PlanNamedOptions,
 ): Promise<LoadedPlan | number> {
   // One plan is read once: compiling its schema into functions would cost more than it saves (20 ms of a start).
   z.config({ jitless: true });
   const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
-  const loaded = await loadPlan(realDisk, name, machines);
+  const loaded = await loadPlan(realDisk, name, machines, past);
   if (isFault(loaded)) return sayFault(io, loaded);
   if (loaded.kind === 'plan') return loaded;
   if (json) writeJson(io, { format: 1, plan: name, problems: loaded.problems, ...more });

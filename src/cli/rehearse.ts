@@ -10,6 +10,7 @@ import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
 import { plainLine } from '../report/neutral-text.ts';
 import { formatHours } from '../report/time-text.ts';
+import { readPastTimes } from '../sitting/history.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
 import { readShopMachines } from '../sitting/shop-machines.ts';
@@ -29,7 +30,7 @@ export async function runRehearse(args: readonly string[], io: Io): Promise<numb
   const name = words.names[0] ?? '';
   const world = makeWorld(io.env);
   const settings = loadSettings(world.configFolder).values;
-  const loaded = await loadPlan(world.disk, name, readShopMachines(settings.machines));
+  const loaded = await loadPlan(world.disk, name, readShopMachines(settings.machines), () => readPastTimes(world));
   if (isFault(loaded)) return sayFault(io, loaded);
   if (loaded.kind === 'problems') {
     sayProblems(io, loaded, name);

@@ -13,6 +13,7 @@ import { formatReportText } from '../report/forms/text.ts';
 import { makeReport } from '../report/make-report.ts';
 import type { Begun, Offer, Services } from '../screen/app/services.ts';
 import type { OwnKeys } from '../screen/keys/binding-table.ts';
+import { readPastTimes } from '../sitting/history.ts';
 import { makeLookingOn } from '../sitting/looking-on.ts';
 import { beginBatch, openBatch } from '../sitting/opening.ts';
 import { type LoadedPlan, loadPlan } from '../sitting/plan-loading.ts';
@@ -100,7 +101,7 @@ function amendmentOf(plan: PlanWatch): Amendment | null {
 
 async function begin(path: string, word: string | null, world: World, settings: Settings): Promise<Begun | Fault> {
   const machines = readShopMachines(settings.machines);
-  const loaded = await loadPlan(world.disk, path, machines);
+  const loaded = await loadPlan(world.disk, path, machines, () => readPastTimes(world));
   if (isFault(loaded)) return loaded;
   if (loaded.kind === 'problems') {
     const lines = loaded.problems.map((problem) => formatProblem(problem, loaded.file.text, path));

@@ -12,14 +12,14 @@ import { formatSheetHtml, formatSheetMarkdown } from '../report/sheet/sheet.ts';
 import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
-import { planNamed } from './plan-words.ts';
+import { pastTimesFor, planNamed } from './plan-words.ts';
 import { writeFileFor } from './written-file.ts';
 
 export async function runSheet(args: readonly string[], io: Io): Promise<number> {
   const words = readWords('sheet', args, [1, 1], io);
   if (typeof words === 'number') return words;
   const name = words.names[0] ?? '';
-  const loaded = await planNamed(name, io, { json: false });
+  const loaded = await planNamed(name, io, { json: false, past: () => pastTimesFor(io) });
   if (typeof loaded === 'number') return loaded;
   const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, loaded.machines);
   const stops = findings.filter((one) => one.severity === 'stop').map(stopWords);

@@ -6,6 +6,8 @@
 import { fullLoad } from '../batch/flow.ts';
 import { type CellPlace, commonLane, orderedIn, startQuantity } from '../batch/lanes.ts';
 import type { Batch } from '../batch/state.ts';
+import type { ResolvedOperation } from '../plan/resolved.ts';
+import { constants } from './constants.ts';
 import { type EstimateFromHistory, estimateFrom, type Lesson, priorFrom, type WorkKind } from './history.ts';
 import type { ForecastJob, ForecastPrior } from './job.ts';
 
@@ -20,22 +22,51 @@ export function pastWorkFrom(lessons: readonly Lesson[]): PastWork {
   return lessons.length === 0 ? noPastWork : { lessons, prior: priorFrom(lessons) };
 }
 
-/** What a cell's work is known by in the history: kind, names of its tools together, material. */
+/** What a cell's work is known by in the history: kind, names of its tools together, material, plan and number. */
 export function workOf(batch: Batch, { operation }: CellPlace): WorkKind {
   const names = operation.cuts.flatMap((cut) => batch.plan.tools.find((tool) => tool.id === cut.tool)?.name ?? []);
   const tool = [...new Set(names)].join(' + ').slice(0, 200);
   const material = batch.plan.material.slice(0, 200);
-  return { kind: operation.kind, ...(tool === '' ? {} : { tool }), ...(material === '' ? {} : { material }) };
+  return {
+    kind: operation.kind,
+    ...(tool === '' ? {} : { tool }),
+    ...(material === '' ? {} : { material }),
+    plan: batch.plan.id.slice(0, 200),
+    operation: operation.number,
+  };
 }
 
 /** Per cell: what past batches make of its estimate; null where they say nothing or the plan stands. */
 export type Corrections = readonly (EstimateFromHistory | null)[];
 
-/** The estimates of a batch as past batches correct them, in the order of its cells. */
+/**
+ * The estimates of a batch as past batches correct them, in the order of its cells; one that came from past batches when the
+ * batch was opened is not put right by them again.
+ */
 export function correctionsFrom(batch: Batch, past: PastWork): Corrections {
-  return batch.lanes.places.map((place) =>
-    estimateFrom(past.lessons, workOf(batch, place), place.operation.estimate.piece),
-  );
+  return batch.lanes.places.map((place) => {
+    const { from, piece } = place.operation.estimate;
+    return from === 'past batches' ? null : estimateFrom(past.lessons, workOf(batch, place), piece);
+  });
+}
+
+/**
+ * Seconds a piece as the forecast's job holds them: the planner's word, before the factor between plan and truth. A time
+ * from past batches is the truth already, so that factor, as it is believed at the beginning, is taken out of it.
+ */
+function plannedPiece({ from, piece }: ResolvedOperation['estimate'], { prior }: PastWork): number {
+  return from === 'past batches' ? piece / Math.exp(prior?.cycle ?? constants.cycleFactor) : piece;
+}
+
+/** The batch as if its times from past batches had been left as computed: what lessons are reckoned by, one like the other. */
+export function asComputed(batch: Batch): Batch {
+  const places = batch.lanes.places.map((place) => {
+    const { past } = place.operation.estimate;
+    if (past === undefined) return place;
+    const estimate = { setup: place.operation.estimate.setup, piece: past.computed, from: 'computed' as const };
+    return { ...place, operation: { ...place.operation, estimate } };
+  });
+  return { ...batch, lanes: { ...batch.lanes, places } };
 }
 
 /**
@@ -50,7 +81,7 @@ export function forecastJobOf(batch: Batch, past: PastWork, corrections: Correct
       key: batch.cells[at]?.key ?? '',
       kind: operation.kind,
       setup_s: away ? 0 : operation.estimate.setup,
-      piece_s: corrections[at]?.piece_s ?? operation.estimate.piece,
+      piece_s: corrections[at]?.piece_s ?? plannedPiece(operation.estimate, past),
       piecesPerLoad: fullLoad(batch, at),
       pieces: away ? 0 : plannedPieces(batch, lane),
     };

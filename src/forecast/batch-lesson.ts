@@ -5,7 +5,7 @@
 import type { Batch } from '../batch/state.ts';
 import { forecastAskOf } from './batch-ask.ts';
 import { followBatch } from './batch-forecast.ts';
-import { workOf } from './batch-job.ts';
+import { asComputed, workOf } from './batch-job.ts';
 import { bandMiss, type Lesson, lessonOf } from './history.ts';
 import { askForecast, quantilesOf } from './projection.ts';
 
@@ -19,7 +19,7 @@ const stages = [0.25, 0.5, 0.75] as const;
  */
 export function batchLesson(batch: Batch, counted: readonly Batch[]): Lesson | null {
   if (batch.kind !== 'finished') return null;
-  const { forecast } = followBatch(null, batch);
+  const { forecast } = followBatch(null, asComputed(batch));
   if (!forecast.operations.some((operation) => operation.tally.timed > 0)) return null;
   const misses = stages.flatMap((share) => {
     const stage = counted[Math.round(counted.length * share) - 1];

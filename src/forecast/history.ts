@@ -18,7 +18,10 @@ const operationLessonSchema = z.strictObject({
   kind: z.string().max(100),
   tool: z.string().max(200).optional(),
   material: z.string().max(200).optional(),
-  /** Planned seconds per piece, 0 where the plan gave none. */
+  /** Id of its plan and its number there. */
+  plan: z.string().max(200).optional(),
+  operation: z.number().int().positive().optional(),
+  /** Planned seconds per piece as given or computed, 0 where the plan gave none. */
   planned_s: z.number().nonnegative(),
   /** Settled seconds per piece as timed. */
   actual_s: z.number().positive(),
@@ -44,8 +47,14 @@ export const lessonSchema = z.strictObject({
 export type Lesson = z.infer<typeof lessonSchema>;
 type OperationLesson = z.infer<typeof operationLessonSchema>;
 
-/** What an operation is known by in the history. */
-export type WorkKind = { readonly kind: string; readonly tool?: string; readonly material?: string };
+/** What an operation is known by in the history; by plan and number it is the same one again. */
+export type WorkKind = {
+  readonly kind: string;
+  readonly tool?: string;
+  readonly material?: string;
+  readonly plan?: string;
+  readonly operation?: number;
+};
 
 /** Weight of what `n` batches say against what is believed without them: n / (n + 4). Example: historyWeight(12) = 0.75. */
 export function historyWeight(n: number): number {
@@ -132,12 +141,15 @@ function bandWidthFrom(lessons: readonly Lesson[]): number {
   return Math.max(0.5, Math.min(2, (1 + seen / 1.2816) / 2));
 }
 
+/** How much a past operation and one to come have in common, the closest first. */
+type Match = 'operation' | 'kind, tool and material' | 'kind and tool' | 'kind';
+
 export type EstimateFromHistory = {
   /** Seconds per piece to plan with. */
   readonly piece_s: number;
   /** Batches that it rests on, and what they have in common with the operation. */
   readonly batches: number;
-  readonly match: 'kind, tool and material' | 'kind and tool' | 'kind';
+  readonly match: Match;
   /** True where the plan gave no time and the history's own stands in for it. */
   readonly replacesMissing: boolean;
 };
@@ -153,35 +165,82 @@ export function estimateFrom(
   work: WorkKind,
   planned_s: number,
 ): EstimateFromHistory | null {
+  const past = closestPast(lessons, work, { planned_s, least: 1, without: ({ cycleFactor }) => cycleFactor });
+  return past === null ? null : { ...past, replacesMissing: planned_s <= 0 };
+}
+
+/** Batches before a time that was only computed gives way to theirs: a single one may have been the odd one. */
+const batchesForTime = 2;
+
+/**
+ * The whole time per piece that past batches give to work without a stated one: what was computed, times how far past
+ * batches were from what was computed for theirs, the factor that all work shares included, with the weight of their
+ * number. Kinds alone are too wide for it. Null where fewer than two batches match. Example: the same operation of the same
+ * plan took 90 s in each of 2 batches where 60 s are computed: 60 x 1.5^(2/3) = 78.6 s.
+ */
+export function pastTimeFrom(
+  lessons: readonly Lesson[],
+  work: WorkKind,
+  computed_s: number,
+): Omit<EstimateFromHistory, 'replacesMissing'> | null {
+  const past = closestPast(lessons, work, { planned_s: computed_s, least: batchesForTime, without: () => 0 });
+  return past?.match === 'kind' ? null : past;
+}
+
+type PastAsk = {
+  readonly planned_s: number;
+  /** Batches below which a match says nothing. */
+  readonly least: number;
+  /** ln of the factor that is to be left out. */
+  readonly without: (lesson: Lesson) => number;
+};
+
+function closestPast(lessons: readonly Lesson[], work: WorkKind, ask: PastAsk) {
   const sameKind = (past: OperationLesson): boolean => past.kind === work.kind;
   const sameTool = (past: OperationLesson): boolean =>
     sameKind(past) && work.tool !== undefined && past.tool === work.tool;
-  const sameAll = (past: OperationLesson): boolean =>
-    sameTool(past) && work.material !== undefined && past.material === work.material;
+  const sameMaterial = (past: OperationLesson): boolean =>
+    work.material !== undefined && past.material === work.material;
+  const sameOperation = (past: OperationLesson): boolean =>
+    sameKind(past) &&
+    past.tool === work.tool &&
+    past.material === work.material &&
+    work.operation !== undefined &&
+    past.plan === work.plan &&
+    past.operation === work.operation;
   return (
-    estimateOver(lessons, sameAll, 'kind, tool and material', planned_s) ??
-    estimateOver(lessons, sameTool, 'kind and tool', planned_s) ??
-    estimateOver(lessons, sameKind, 'kind', planned_s)
+    pastOver(lessons, sameOperation, 'operation', ask) ??
+    pastOver(lessons, (past) => sameTool(past) && sameMaterial(past), 'kind, tool and material', ask) ??
+    pastOver(lessons, sameTool, 'kind and tool', ask) ??
+    pastOver(lessons, sameKind, 'kind', ask)
   );
 }
 
-function estimateOver(
+function pastOver(
   lessons: readonly Lesson[],
   matches: (past: OperationLesson) => boolean,
-  match: EstimateFromHistory['match'],
-  planned_s: number,
-): EstimateFromHistory | null {
+  match: Match,
+  { planned_s, least, without }: PastAsk,
+): Omit<EstimateFromHistory, 'replacesMissing'> | null {
   const perBatch = lessons.flatMap((lesson) => {
     const past = lesson.operations.filter((entry) => matches(entry) && (planned_s <= 0 || entry.planned_s > 0));
     if (past.length === 0) return [];
     const logs = past.map((entry) =>
-      planned_s > 0 ? Math.log(entry.actual_s / entry.planned_s) - lesson.cycleFactor : Math.log(entry.actual_s),
+      planned_s > 0 ? Math.log(entry.actual_s / entry.planned_s) - without(lesson) : Math.log(entry.actual_s),
     );
     return [logs.reduce((sum, value) => sum + value, 0) / logs.length];
   });
   const n = perBatch.length;
-  if (n === 0) return null;
+  if (n < least) return null;
   const average = perBatch.reduce((sum, value) => sum + value, 0) / n;
-  const piece_s = planned_s > 0 ? planned_s * Math.exp(historyWeight(n) * average) : Math.exp(average);
-  return { piece_s, batches: n, match, replacesMissing: planned_s <= 0 };
+  const piece_s = planned_s > 0 ? planned_s * Math.exp(weightOf(match, n) * average) : Math.exp(average);
+  return { piece_s, batches: n, match };
+}
+
+/**
+ * Weight of `n` batches of a match. The same operation again is no guess from likeness: from batch to batch it differs by
+ * no more than its estimate was off, so one batch weighs as much as the estimate: n / (n + 1).
+ */
+function weightOf(match: Match, n: number): number {
+  return match === 'operation' ? n / (n + 1) : historyWeight(n);
 }

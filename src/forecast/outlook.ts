@@ -128,9 +128,11 @@ function restsOnLines({ forecast }: Followed): readonly string[] {
   ];
 }
 
-function pastLines({ past, corrections, forecast, plan }: Followed): readonly string[] {
+function pastLines(followed: Followed): readonly string[] {
+  const { past, corrections, forecast, plan } = followed;
   const n = past.lessons.length;
-  if (n === 0) return ['No past batch is behind it yet.'];
+  const opened = openedLines(plan);
+  if (n === 0) return opened.length === 0 ? ['No past batch is behind it yet.'] : opened;
   const weight = Math.round(historyWeight(n) * 100);
   const seen = new Set<string>();
   const lines = corrections.flatMap((correction, at) => {
@@ -147,7 +149,16 @@ function pastLines({ past, corrections, forecast, plan }: Followed): readonly st
       `Operation ${operation}: ${each} a piece${stands}, from ${counted(correction.batches, 'past batch', 'past batches')} (same ${correction.match}).`,
     ];
   });
-  return [`${counted(n, 'past batch', 'past batches')} taken in, with a weight of ${weight} %.`, ...lines];
+  return [`${counted(n, 'past batch', 'past batches')} taken in, with a weight of ${weight} %.`, ...opened, ...lines];
+}
+
+/** Times that past batches had given when the batch was opened: from its own plan, so they stand whatever became of those. */
+function openedLines(plan: Followed['plan']): readonly string[] {
+  return plan.operations.flatMap(({ number, estimate: { piece, past } }) => {
+    if (past === undefined) return [];
+    const each = `${spokenDuration(piece, 1)} a piece from ${counted(past.batches, 'past batch', 'past batches')}`;
+    return [`Operation ${number}: ${each} at its opening, where ${spokenDuration(past.computed, 1)} are computed.`];
+  });
 }
 
 function leftOutLines({ forecast }: Followed): readonly string[] {

@@ -268,6 +268,8 @@ const operationSchema = z.object({
     /** For one piece. */
     piece: seconds,
     from: z.enum(['plan', 'computed', 'past batches']),
+    /** Where past batches gave the time: how many, and what was computed without them. A batch keeps both with its plan. */
+    past: z.object({ batches: z.number().int().positive(), computed: seconds }).optional(),
   }),
 });
 export type ResolvedOperation = z.infer<typeof operationSchema>;

@@ -83,7 +83,13 @@ export interface StepOperation {
   readonly checks: readonly StepCheck[];
   readonly notes: readonly string[];
   readonly cautions: readonly string[];
-  readonly estimate: { readonly setup_s: number; readonly piece_s: number; readonly from: string };
+  readonly estimate: {
+    readonly setup_s: number;
+    readonly piece_s: number;
+    readonly from: 'plan' | 'computed' | 'past batches';
+    /** Batches that a time from past batches rests on; null else. */
+    readonly batches: number | null;
+  };
 }
 
 export interface StepSetup {

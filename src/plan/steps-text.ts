@@ -3,6 +3,7 @@ import { asSeconds } from '../shop/quantities.ts';
 import { formatDuration, formatFixed } from '../shop/units.ts';
 import { DEFERRING_LINE } from './cautions.ts';
 import { neutral } from './read/problem.ts';
+import { estimateGrounds } from './resolve/estimates.ts';
 import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps-model.ts';
 
 /** The whole text, with a line feed at its end. Nothing of the plan reaches the terminal raw. */
@@ -72,8 +73,9 @@ function operationLines(operation: StepOperation, steps: PlanSteps, show: Show):
     all ? null : `only ${operation.variants.join(', ')}`,
     operation.located_by,
   ].filter((fact) => fact !== null);
-  const { setup_s, piece_s, from } = operation.estimate;
-  const times = `set up ${formatDuration(asSeconds(setup_s))}, ${formatDuration(asSeconds(piece_s))} a piece (${from})`;
+  const { setup_s, piece_s, from, batches } = operation.estimate;
+  const grounds = estimateGrounds(from, batches);
+  const times = `set up ${formatDuration(asSeconds(setup_s))}, ${formatDuration(asSeconds(piece_s))} a piece (${grounds})`;
   return [
     `${String(operation.number).padEnd(4)}${operation.title}`,
     `      ${facts.join(', ')}; ${times}`,

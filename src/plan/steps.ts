@@ -99,8 +99,12 @@ function operationSteps(plan: ResolvedPlan, operation: ResolvedOperation, inUnit
     checks: operation.checks.map((check) => checkSteps(check, inUnits)),
     notes: operation.notes,
     cautions: operation.cautions.map((id) => cautionById(id)?.text ?? id),
-    estimate: { setup_s: operation.estimate.setup, piece_s: operation.estimate.piece, from: operation.estimate.from },
+    estimate: estimateSteps(operation.estimate),
   };
+}
+
+function estimateSteps({ setup, piece, from, past }: ResolvedOperation['estimate']): StepOperation['estimate'] {
+  return { setup_s: setup, piece_s: piece, from, batches: past?.batches ?? null };
 }
 
 function cutSteps(

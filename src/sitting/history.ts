@@ -4,16 +4,23 @@
  * is believed while it matches its journal, else made again from it; nothing stops when it cannot be kept.
  */
 
+import type { Command } from '../batch/commands.ts';
+import type { BatchEvent } from '../batch/events.ts';
 import type { Batch, BatchState } from '../batch/state.ts';
 import { noBatch } from '../batch/state.ts';
 import { noPastWork, type PastWork, pastWorkFrom } from '../forecast/batch-job.ts';
 import { batchLesson } from '../forecast/batch-lesson.ts';
+import { pastTimeFrom } from '../forecast/history.ts';
+import type { PastTimes } from '../plan/resolve/estimates.ts';
 import { makeReport } from '../report/make-report.ts';
 import { type BatchSummary, batchSummarySchema, summaryOf } from '../report/summary.ts';
 import { type BatchEntry, listBatches } from '../store/batches.ts';
 import { type Fault, isFault, makeFault } from '../store/fault.ts';
 import { type History, type Rebuild, readHistory } from '../store/history.ts';
+import { type JournalLimits, journalLimits } from '../store/journal-limits.ts';
+import type { JournalLine } from '../store/journal-line.ts';
 import { lookAtJournal } from '../store/journal-look.ts';
+import { holdsAny } from '../store/journal-search.ts';
 import { writeSummary } from '../store/summary.ts';
 import { followLine } from './following.ts';
 import { batchLineForm, type World } from './world.ts';
@@ -53,6 +60,16 @@ export async function readPastBatchesOrNone(world: World): Promise<PastBatches> 
   return isFault(read) ? { ...noPastBatches, faults: [read] } : read;
 }
 
+/** What the finished batches say of work for which a plan states no time, in the form in which resolving asks for it. */
+export async function readPastTimes(world: World): Promise<PastTimes> {
+  const { past } = await readPastBatchesOrNone(world);
+  return ({ plan, operation, kind, tool, material, computed_s }) => {
+    const known = tool === undefined ? {} : { tool: tool.slice(0, 200) };
+    const work = { kind, ...known, material: material.slice(0, 200), plan: plan.slice(0, 200), operation };
+    return pastTimeFrom(past.lessons, work, computed_s);
+  };
+}
+
 /** Keeps the summary of a batch that has just ended; what goes wrong is left for the next reading of the history. */
 export async function keepSummary(world: World, id: string): Promise<void> {
   const entries = await listBatches(world.disk, world.home);
@@ -62,10 +79,15 @@ export async function keepSummary(world: World, id: string): Promise<void> {
   if (made.kind === 'finished') await writeSummary(world.disk, entry.folder, id, entry.bytes, made.summary);
 }
 
-/** How a summary is made again from a journal. */
+/**
+ * How a summary is made again from a journal. Of a batch that goes on only the first line is read: folding all of it here
+ * again would cost whoever asks for its status as much as the status itself.
+ */
 function rebuildIn(world: World): Rebuild<BatchSummary> {
   return async (entry) => {
-    const folded = await foldedCounts(world, entry);
+    const mayBeOver = await holdsAny(world.disk, entry.folder, endings);
+    if (isFault(mayBeOver)) return mayBeOver;
+    const folded = await foldedCounts(world, entry, mayBeOver ? journalLimits : firstLine);
     if (isFault(folded)) return folded;
     const { state, counted } = folded;
     if (state.kind === 'none') return unreadable(entry);
@@ -76,20 +98,29 @@ function rebuildIn(world: World): Rebuild<BatchSummary> {
   };
 }
 
-/** The state that a journal folds to, and the states after each of its loads. */
+/** The words of which one stands in the journal of every batch that is over. */
+const endings = (['BatchFinished', 'BatchGivenUp'] as const).map((kind) => `"${kind}"`);
+const firstLine = { ...journalLimits, lines: 1 };
+/** Of a batch with more counts than this no stage is judged: keeping them would take hundreds of megabytes. */
+const mostJudged = 20_000;
+
+/** The state that a journal folds to, and the states after each of its loads; none of them where there are too many. */
 async function foldedCounts(
   world: World,
   entry: BatchEntry,
+  limits: JournalLimits,
 ): Promise<{ readonly kind: 'folded'; readonly state: BatchState; readonly counted: readonly Batch[] } | Fault> {
   let state: BatchState = noBatch;
   const counted: Batch[] = [];
-  const looked = await lookAtJournal(world.disk, entry.folder, batchLineForm, (line) => {
+  const visit = (line: JournalLine<Command, BatchEvent>): void => {
     state = followLine(state, line);
-    if (state.kind === 'open' && line.events.some((event) => event.kind === 'LoadCounted')) counted.push(state);
-  });
+    const isCount = state.kind === 'open' && line.events.some((event) => event.kind === 'LoadCounted');
+    if (isCount && counted.length <= mostJudged) counted.push(state as Batch);
+  };
+  const looked = await lookAtJournal(world.disk, entry.folder, batchLineForm, visit, limits);
   if (isFault(looked)) return looked;
   await looked.look.close();
-  return { kind: 'folded', state, counted };
+  return { kind: 'folded', state, counted: counted.length > mostJudged ? [] : counted };
 }
 
 function unreadable(entry: BatchEntry): Fault {

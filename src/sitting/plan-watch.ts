@@ -4,6 +4,7 @@
  */
 import type { Amendment } from '../batch/decide/amending.ts';
 import type { Batch } from '../batch/state.ts';
+import { pastTimesAsOpened } from '../plan/resolve/estimates.ts';
 import type { Disk } from '../store/disk.ts';
 import { isFault } from '../store/fault.ts';
 import { loadPlan } from './plan-loading.ts';
@@ -22,7 +23,8 @@ const asOpened: PlanSight = { kind: 'as opened' };
 /** Looks at the plan file of `batch` once, with the machines of the settings. Reads only; a batch without a path has nothing to look at. */
 export async function lookAtPlan(disk: Disk, batch: Batch, machines: ShopMachines = {}): Promise<PlanSight> {
   if (batch.planPath === null) return asOpened;
-  const loaded = await loadPlan(disk, batch.planPath, machines);
+  // Times from past batches stay as the batch was opened with them.
+  const loaded = await loadPlan(disk, batch.planPath, machines, () => pastTimesAsOpened(batch.plan));
   if (isFault(loaded)) return { kind: 'unusable', why: loaded.what, sha256: null };
   const { sha256 } = loaded.file;
   if (sha256 === batch.planSha256 || batch.declinedPlans.includes(sha256)) return asOpened;

@@ -11,7 +11,8 @@ import { readSmall, writeWhole } from './whole-file.ts';
 
 const NAME = 'summary.json';
 const SUMMARY_CAP = 1024 * 1024;
-const SUMMARY_VERSION = 1;
+// 2: lessons name plan and operation.
+const SUMMARY_VERSION = 2;
 
 const envelopeSchema = z.object({
   v: z.literal(SUMMARY_VERSION),

@@ -6,6 +6,8 @@ import type { Opening } from '../../src/batch/decide/opening.ts';
 import type { Instant } from '../../src/batch/instant.ts';
 import { type RehearsedLine, rehearse, seededChance } from '../../src/batch/rehearsal.ts';
 import type { Io } from '../../src/cli/io.ts';
+import type { ResolvedPlan } from '../../src/plan/resolved.ts';
+import { asSeconds } from '../../src/shop/quantities.ts';
 import { loadPlan } from '../../src/sitting/plan-loading.ts';
 import { batchLineForm, makeWorld, type World } from '../../src/sitting/world.ts';
 import { isFault } from '../../src/store/fault.ts';
@@ -67,19 +69,42 @@ async function openingFor(world: World, path: string): Promise<Opening> {
   };
 }
 
+/** The plan that an operator goes by who takes `times` as long for a piece. */
+function slowed(plan: ResolvedPlan, times: number): ResolvedPlan {
+  const operations = plan.operations.map((operation) => {
+    const piece = asSeconds(operation.estimate.piece * times);
+    return { ...operation, estimate: { ...operation.estimate, piece } };
+  });
+  return { ...plan, operations };
+}
+
+type KeptBatch = {
+  readonly id: string;
+  readonly start: string;
+  readonly seed?: number;
+  readonly part?: number;
+  readonly slower?: number;
+};
+
 /**
  * A whole batch of the plan at `path`, led by an invented operator from `start` (ISO 8601) on; `part` below 1 leaves it
- * after that part of its lines. Answers its id.
+ * after that part of its lines, `slower` lets each piece take so many times its estimate. Answers its lines.
  */
 export async function keepBatch(
   { world }: Shop,
   path: string,
-  { id, start, seed = 1, part = 1 }: { id: string; start: string; seed?: number; part?: number },
+  { id, start, seed = 1, part = 1, slower = 1 }: KeptBatch,
 ): Promise<readonly RehearsedLine[]> {
   const at: Instant = { wall_ms: Date.parse(start), zone: 'Europe/Berlin', mono_ms: 0, boot: 'then' };
-  const { lines } = rehearse(await openingFor(world, path), at, seededChance(seed));
+  const opening = await openingFor(world, path);
+  const { lines } = rehearse({ ...opening, plan: slowed(opening.plan, slower) }, at, seededChance(seed));
   const kept = lines.slice(0, Math.max(2, Math.round(lines.length * part)));
-  const drafts = kept.map((line) => ({ by: '', at: line.at, command: line.command, events: line.events }));
+  const drafts = kept.map(({ at, command, events }) => ({
+    by: '',
+    at,
+    command,
+    events: events.map((event) => (event.kind === 'BatchOpened' ? { ...event, ...opening } : event)),
+  }));
   const [first, ...rest] = drafts;
   if (first === undefined) throw new Error('a batch has a first line');
   const made = await createBatch(world.disk, world.home.batches, id, batchLineForm, first);

@@ -7,6 +7,7 @@ import {
   type Lesson,
   lessonOf,
   lessonSchema,
+  pastTimeFrom,
   priorFrom,
 } from '../../src/forecast/history.ts';
 import { askForecast, quantilesOf } from '../../src/forecast/projection.ts';
@@ -82,6 +83,51 @@ describe('past batches', () => {
     const missing = estimateFrom([lesson], { kind: 'drill' }, 0);
     expect(missing?.piece_s).toBeCloseTo(lesson.operations[0]?.actual_s ?? 0, 9);
     expect(missing?.replacesMissing).toBe(true);
+  });
+
+  const aPast = (over: Partial<Lesson['operations'][number]>, cycleFactor = 0): Lesson => ({
+    ...finishedBatch(60, 60),
+    cycleFactor,
+    operations: [
+      {
+        kind: 'drill',
+        tool: '5 mm drill',
+        material: 'brass',
+        plan: 'plates',
+        operation: 40,
+        planned_s: 60,
+        actual_s: 90,
+        loads: 30,
+        ...over,
+      },
+    ],
+  });
+  const drilling = { kind: 'drill', tool: '5 mm drill', material: 'brass', plan: 'plates', operation: 40 };
+
+  it('move the same operation of the same plan by n / (n + 1), one that is only like it by n / (n + 4)', () => {
+    const two = [aPast({}), aPast({})];
+    expect(estimateFrom(two, drilling, 60)).toMatchObject({ match: 'operation', batches: 2 });
+    expect(estimateFrom(two, drilling, 60)?.piece_s).toBeCloseTo(60 * 1.5 ** (2 / 3), 9);
+    expect(estimateFrom(two, { ...drilling, plan: 'straps' }, 60)?.piece_s).toBeCloseTo(60 * 1.5 ** (2 / 6), 9);
+  });
+
+  it('give a whole time with the factor that all work shares, from two batches on and by the kind never alone', () => {
+    const slow = Math.log(1.5);
+    const two = [aPast({}, slow), aPast({}, slow)];
+    // 90 s where 60 s were computed, twice: 60 x 1.5^(2/3) = 78.6 s; half the size is half the time.
+    expect(pastTimeFrom(two, drilling, 60)?.piece_s).toBeCloseTo(78.622, 3);
+    expect(pastTimeFrom(two, drilling, 30)?.piece_s).toBeCloseTo(78.622 / 2, 3);
+    expect(estimateFrom(two, drilling, 60)?.piece_s).toBeCloseTo(60, 9);
+    expect(pastTimeFrom(two.slice(1), drilling, 60)).toBeNull();
+    expect(pastTimeFrom(two, { ...drilling, tool: '8 mm drill' }, 60)).toBeNull();
+    expect(pastTimeFrom(two, { ...drilling, plan: 'straps', material: 'steel' }, 60)?.match).toBe('kind and tool');
+    expect(pastTimeFrom([], drilling, 60)).toBeNull();
+  });
+
+  it('of the same operation are passed over where they are too few, for those of its kind, tool and material', () => {
+    const past = pastTimeFrom([aPast({}), aPast({ operation: 70, actual_s: 75 })], drilling, 60);
+    expect(past).toMatchObject({ match: 'kind, tool and material', batches: 2 });
+    expect(past?.piece_s).toBeCloseTo(60 * Math.exp((2 / 6) * ((Math.log(1.5) + Math.log(1.25)) / 2)), 9);
   });
 
   it('widen the band from twenty batches on when it held too few truths', () => {

@@ -1,12 +1,14 @@
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { lastTimeOf, medianLastTime, readPastBatches, workLastTime } from '../../src/sitting/history.ts';
+import { lastTimeOf, medianLastTime, readPastBatches, readPastTimes, workLastTime } from '../../src/sitting/history.ts';
 import { openBatch } from '../../src/sitting/opening.ts';
+import { loadPlan } from '../../src/sitting/plan-loading.ts';
 import { isFault } from '../../src/store/fault.ts';
 import { aShop, keepBatch, type Shop } from '../cli/kept-batches.ts';
 
 const plates = 'jobs/keeper-plates.yaml';
+const straps = 'jobs/hinge-straps.yaml';
 let shop: Shop;
 
 beforeEach(async () => {
@@ -44,6 +46,32 @@ describe('the history of a shop', () => {
     const read = await history();
     expect(read.summaries.map((one) => [one.state, one.lesson])).toEqual([['given up', null]]);
     expect(read.past.lessons).toEqual([]);
+  });
+
+  it('gives times to work that a plan leaves open, the same with summaries spoiled, and none of a journal that is gone', async () => {
+    await keepBatch(shop, straps, { id: 'aaaaaaaaaaa1', start: '2027-01-11T18:00:00Z', seed: 1, slower: 2 });
+    await keepBatch(shop, straps, { id: 'aaaaaaaaaaa2', start: '2027-02-08T18:00:00Z', seed: 2, slower: 2 });
+    const loaded = await loadPlan(shop.world.disk, straps);
+    if (isFault(loaded) || loaded.kind !== 'plan') throw new Error('not loaded');
+    const operation = loaded.resolved.operations.find((one) => one.number === 40);
+    if (operation === undefined) throw new Error('no operation 40');
+    const asked = {
+      plan: 'hinge-straps',
+      operation: 40,
+      kind: operation.kind,
+      tool: '8.5 mm drill',
+      material: loaded.resolved.material,
+      computed_s: operation.estimate.piece,
+    };
+    const first = (await readPastTimes(shop.world))(asked);
+    expect(first?.batches).toBe(2);
+    // Twice as slow, in two batches: between what is computed and twice that.
+    expect((first?.piece_s ?? 0) / asked.computed_s).toBeGreaterThan(1.3);
+    expect((first?.piece_s ?? 0) / asked.computed_s).toBeLessThan(2);
+    writeFileSync(summaryOf('aaaaaaaaaaa1'), '{"v":2,"payload":');
+    expect((await readPastTimes(shop.world))(asked)).toEqual(first);
+    rmSync(join(shop.world.home.batches, 'aaaaaaaaaaa1'), { recursive: true });
+    expect((await readPastTimes(shop.world))(asked)).toBeNull();
   });
 
   it('knows last time: the newest finished batch of the plan, never the batch itself or one given up', async () => {

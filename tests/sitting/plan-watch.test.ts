@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { foldLine } from '../../src/batch/evolve.ts';
 import { type Batch, noBatch } from '../../src/batch/state.ts';
-import { loadPlan } from '../../src/sitting/plan-loading.ts';
+import { loadPlan, type PastTimesSource } from '../../src/sitting/plan-loading.ts';
 import { lookAtPlan, makePlanWatch, planSightWords } from '../../src/sitting/plan-watch.ts';
 import { isFault } from '../../src/store/fault.ts';
 import { realDisk } from '../../src/store/real-disk.ts';
@@ -22,8 +22,8 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
-async function openedBatch(): Promise<Batch> {
-  const loaded = await loadPlan(realDisk, path);
+async function openedBatch(past?: PastTimesSource): Promise<Batch> {
+  const loaded = await loadPlan(realDisk, path, {}, past);
   if (isFault(loaded) || loaded.kind !== 'plan') throw new Error('the bundled plan does not load');
   const opening = {
     planText: loaded.file.text,
@@ -53,6 +53,17 @@ describe('[P7] the plan file of a running batch', () => {
     expect(sight.kind === 'changed' && sight.amendment.plan.spares).toBe(3);
     expect(planSightWords(sight)).toContain('has changed');
     expect(batch.plan.spares).toBe(2);
+  });
+
+  it('changed keeps the times of past batches with which the batch was opened, whatever the history says by then', async () => {
+    const open = text.replaceAll(/^ +estimate:.*$/gm, '');
+    writeFileSync(path, open);
+    const batch = await openedBatch(() => ({ computed_s }) => ({ piece_s: computed_s * 2, batches: 3 }));
+    writeFileSync(path, open.replace('spares: 2', 'spares: 3'));
+    const sight = await lookAtPlan(realDisk, batch);
+    const times = (plan: Batch['plan']) => plan.operations.map((one) => one.estimate);
+    expect(times(batch.plan).filter((one) => one.from === 'past batches').length).toBeGreaterThan(3);
+    expect(sight.kind === 'changed' && times(sight.amendment.plan)).toEqual(times(batch.plan));
   });
 
   it('declined once is not offered again', async () => {

@@ -1,6 +1,6 @@
 /** Times of an operation: as the plan states them, else worked out from the assumptions and the cutting times. */
 import { asSeconds } from '../../shop/quantities.ts';
-import type { OperationKind, ResolvedCut, ResolvedOperation } from '../resolved.ts';
+import type { OperationKind, ResolvedCut, ResolvedOperation, ResolvedPlan } from '../resolved.ts';
 import {
   CLAMPING_S,
   CONE_TOUCH_S,
@@ -17,6 +17,8 @@ import type { OperationWork } from './work.ts';
 
 /** What an operation without a time of its own is known by to whoever keeps the history. */
 export interface UntimedWork {
+  /** Id of its plan and its number there. */
+  readonly plan: string;
   readonly operation: number;
   readonly kind: OperationKind;
   /** Names of its tools together, joined with ` + `; left out where it has none. */
@@ -37,6 +39,27 @@ export interface PastTime {
  * is marked `past batches`, so that nobody puts it right by the same batches again.
  */
 export type PastTimes = (work: UntimedWork) => PastTime | null;
+
+/**
+ * What past batches said when `opened` was resolved, for another version of the same plan: a running batch keeps what it was
+ * opened with, whatever has become of the history since. A time is kept in its proportion to what is computed.
+ *
+ * Example: opened with 100 s from 3 batches where 80 s were computed; the changed plan computes 96 s: 120 s from 3 batches.
+ */
+export function pastTimesAsOpened(opened: ResolvedPlan): PastTimes {
+  return ({ operation, kind, computed_s }) => {
+    const before = opened.operations.find((one) => one.number === operation && one.kind === kind)?.estimate;
+    const past = before?.past;
+    if (before === undefined || past === undefined || past.computed <= 0) return null;
+    return { piece_s: (before.piece * computed_s) / past.computed, batches: past.batches };
+  };
+}
+
+/** What a time for a piece rests on, in a word or two: `given`, `computed`, `past batches, 3`. */
+export function estimateGrounds(from: ResolvedOperation['estimate']['from'], batches: number | null): string {
+  if (from === 'plan') return 'given';
+  return batches === null ? from : `${from}, ${batches}`;
+}
 
 /** Usual turns of a hand tap where its depth is not counted in turns. */
 const USUAL_HAND_TURNS = 12;

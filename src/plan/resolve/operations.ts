@@ -72,6 +72,7 @@ function withPast(
   const { number, kind } = work.plan;
   const { material } = ask.resolving.plan;
   const past = ask.past({
+    plan: ask.resolving.plan.id,
     operation: number,
     kind,
     ...(tool === '' ? {} : { tool }),
@@ -82,7 +83,7 @@ function withPast(
   const piece = asSeconds(Math.round(past.piece_s * 10) / 10);
   const because = `${past.batches} past ${past.batches === 1 ? 'batch' : 'batches'}; computed ${formatDuration(estimate.piece)}`;
   noteComputed(ask.resolving, number, 'estimate', `${formatDuration(piece)} a piece`, because);
-  return { ...estimate, piece, from: 'past batches' };
+  return { ...estimate, piece, from: 'past batches', past: { batches: past.batches, computed: estimate.piece } };
 }
 
 /** Pieces that go through an operation: all that are started, or what its variants order and the spares. */

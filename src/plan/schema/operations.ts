@@ -145,7 +145,7 @@ export const operationSection = (f: Fields) =>
     cautions: oneOrMore('Keys into the table of cautions, shown before the usual ones.', words('A key.'), 5).optional(),
     estimate: section('Times, where you know them.', {
       setup: duration('Setting up.', 'computed').optional(),
-      piece: duration('One piece.', 'computed').optional(),
+      piece: duration('One piece.', 'from two or more past batches of the same work, else computed').optional(),
     }).optional(),
     away: section('Work that goes out.', {
       to: words('Where it goes.'),

@@ -1,5 +1,6 @@
 /** One operation on paper: cautions, tools with points and depths, checks with blank boxes, notes. */
 import { cautionById } from '../../plan/cautions.ts';
+import { estimateGrounds } from '../../plan/resolve/estimates.ts';
 import type { ResolvedCheck, ResolvedOperation, ResolvedPlan } from '../../plan/resolved.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { formatLength } from '../../shop/units.ts';
@@ -40,7 +41,10 @@ function operationFacts(plan: ResolvedPlan, operation: ResolvedOperation): (read
     ['Stop length', operation.stopLength === null ? null : formatLength(operation.stopLength, plan.units)],
     ['Located by', operation.located],
     ['Goes to', away === null ? null : [away.to, ...away.changes].join('; ')],
-    ['Estimate', `set-up ${formatSpan(estimate.setup)}, a piece ${formatSpan(estimate.piece)} (${estimate.from})`],
+    [
+      'Estimate',
+      `set-up ${formatSpan(estimate.setup)}, a piece ${formatSpan(estimate.piece)} (${estimateGrounds(estimate.from, estimate.past?.batches ?? null)})`,
+    ],
   ];
   return facts.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));
 }
