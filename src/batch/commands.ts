@@ -8,6 +8,7 @@ import { shopHoursAtOpeningSchema } from './events.ts';
 const text = z.string();
 const count = z.number().int().nonnegative();
 const pieces = z.number().int().positive();
+const place = z.object({ operation: z.number().int().positive(), lane: text });
 
 /** What a card was answered with; `pass` alone is the bare Enter. */
 export const cardAnswerSchema = z.discriminatedUnion('kind', [
@@ -15,6 +16,8 @@ export const cardAnswerSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('value'), value: z.number() }),
   z.object({ kind: z.literal('yes or no'), yes: z.boolean() }),
   z.object({ kind: z.literal('pieces'), pieces: count, reason: text.nullable() }),
+  /** Came back from away; the rest is still out. Lost pieces want a reason. */
+  z.object({ kind: z.literal('back'), pieces: count, lost: count, reason: text.nullable() }),
   z.object({ kind: z.literal('shares'), shares: z.record(text, count) }),
 ]);
 export type CardAnswer = z.infer<typeof cardAnswerSchema>;
@@ -56,6 +59,18 @@ export const commandSchema = z.discriminatedUnion('kind', [
     from: pieces,
     to: pieces,
     how: z.enum(['measured', 'owner']),
+    reason: text,
+    /** Where they are suspect; without it the operation at hand comes first. */
+    at: place.optional(),
+  }),
+  /** Suspect pieces are scrap; `lieBehind` is the operation that they have come through last. */
+  z.object({
+    kind: z.literal('scrapSuspects'),
+    check: text,
+    from: pieces,
+    to: pieces,
+    at: place,
+    lieBehind: place,
     reason: text,
   }),
   z.object({ kind: z.literal('pause'), reason: text.nullable() }),

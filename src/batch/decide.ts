@@ -7,7 +7,7 @@ import { booked } from './accounts.ts';
 import type { Command } from './commands.ts';
 import { type Amendment, decideAmend, decideDeclineAmendment } from './decide/amending.ts';
 import { decideNote, decideNoteClockStep, decideNoteSuspend, decidePause, decideResume } from './decide/breaks.ts';
-import { decideAskCheck, decideClearSuspects } from './decide/checking.ts';
+import { decideAskCheck } from './decide/checking.ts';
 import { decideFinish, decideGiveUp } from './decide/closing.ts';
 import { decideChangeCounting, decideCount, decideTrial } from './decide/counting.ts';
 import { type Decision, refused } from './decide/decision.ts';
@@ -24,6 +24,7 @@ import {
 import { decidePassCard } from './decide/passing-cards.ts';
 import { decideRecount, decideReject, decideRework } from './decide/rejecting.ts';
 import { decideGoTo, decideMakeMore } from './decide/routing.ts';
+import { decideClearSuspects, decideScrapSuspects } from './decide/suspects.ts';
 import { decideTakeBack } from './decide/taking-back.ts';
 import { foldLine } from './evolve.ts';
 import type { Instant } from './instant.ts';
@@ -100,6 +101,8 @@ function decidedInBatch(
       return decideAskCheck(batch, command);
     case 'clearSuspects':
       return decideClearSuspects(batch, command);
+    case 'scrapSuspects':
+      return decideScrapSuspects(batch, command, at);
     case 'pause':
       return decidePause(batch, command);
     case 'resume':

@@ -108,6 +108,17 @@ export const eventSchema = z.discriminatedUnion('kind', [
     how: z.enum(['measured', 'owner']),
     reason: text,
   }),
+  /** Settled by word, to be taken back like a count; scrapped pieces leave the good ones of `scrapAt`, behind which they lay. */
+  z.object({
+    kind: z.literal('SuspectsSettled'),
+    ...cell,
+    check: text,
+    from: pieces,
+    to: pieces,
+    how: z.enum(['measured', 'owner', 'scrapped']),
+    scrapAt: z.object(cell).nullable(),
+    reason: text,
+  }),
   z.object({ kind: z.literal('Bumped'), ...cell }),
   z.object({ kind: z.literal('ToolChanged'), ...cell, tool: text, sharpened: z.boolean() }),
   z.object({ kind: z.literal('ZeroProved'), ...cell, axis: z.enum(['x', 'y', 'both']) }),

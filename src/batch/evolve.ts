@@ -7,7 +7,7 @@ import { chained } from './chain.ts';
 import type { BatchEvent } from './events.ts';
 import { planAmended } from './evolve/amending.ts';
 import { cardPassed, cardsRaised, withSpeed, zeroProved } from './evolve/cards.ts';
-import { checked, piecesSuspected, suspectsCleared } from './evolve/checking.ts';
+import { checked, piecesSuspected, suspectsCleared, suspectsSettled } from './evolve/checking.ts';
 import {
   cameBack,
   countedScrapped,
@@ -104,6 +104,8 @@ function evolved(
       return piecesSuspected(batch, event);
     case 'SuspectsCleared':
       return suspectsCleared(batch, event);
+    case 'SuspectsSettled':
+      return suspectsSettled(batch, event);
     case 'Bumped':
       return bumped(batch, event);
     case 'ToolChanged':

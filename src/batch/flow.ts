@@ -108,6 +108,11 @@ export function throughAt(cell: Cell): number {
   return cell.good + cell.scrap;
 }
 
+/** Pieces of whole loads through a cell: the ordinal of the newest piece that can be taken from the tray and measured. */
+export function countedAt(cell: Cell): number {
+  return throughAt(cell) - cell.load.rejected.length;
+}
+
 /** A cell whose numbers cannot be: more was used than came; null when all is sound. */
 export function unsoundCell(batch: Batch): number | null {
   if (unallotted(batch) < 0) return batch.lanes.poolCell ?? 0;

@@ -46,11 +46,15 @@ export type Load = {
   readonly idle_ms: number;
 };
 
-/** What one check knows of its cell, in ordinals of pieces (good and scrap counted together). */
+/** What one check knows of its cell: how many good pieces there were, and ordinals of pieces (good and scrap together). */
 export type CheckFact = {
-  /** Due as soon as more pieces than this are through; null when only the interval makes it due. */
+  /** Due as soon as more good pieces than this are counted; null when only the interval makes it due. */
   readonly dueAbove: number | null;
+  /** The good pieces there were when it last came due: once none is left beyond them, nothing proves the setup. */
+  readonly since: number;
   readonly checkedAt: number;
+  /** Good pieces at the last check. */
+  readonly goodThen: number;
   /** Last piece that was found good: pieces after it are suspect when the next is not. */
   readonly goodAt: number;
 };
@@ -66,6 +70,8 @@ export type Entry = {
   readonly load: LoadInHand;
   readonly lastGood: number;
   readonly checks: Readonly<Record<string, CheckFact>>;
+  /** The checks right after it: one that is still the same is put back with it. */
+  readonly checksAfter: Readonly<Record<string, CheckFact>>;
   /** What it changed outside its own cell. */
   readonly beyond:
     | { readonly kind: 'nothing' }
@@ -73,7 +79,7 @@ export type Entry = {
     | { readonly kind: 'shares'; readonly shares: Readonly<Record<string, number>> }
     | { readonly kind: 'more'; readonly pieces: number }
     | { readonly kind: 'correction' }
-    /** Suspect pieces that were settled by being scrapped. */
+    /** Suspect pieces that were settled: scrapped, measured, or taken at the owner's word. */
     | { readonly kind: 'suspects'; readonly settled: readonly Suspects[] };
 };
 

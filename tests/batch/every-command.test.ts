@@ -73,6 +73,15 @@ const commands: { readonly [Kind in Command['kind']]: Extract<Command, { kind: K
   zeroProved: { kind: 'zeroProved' },
   askCheck: { kind: 'askCheck', check: null },
   clearSuspects: { kind: 'clearSuspects', check: 'place', from: 1, to: 2, how: 'owner', reason: 'fits' },
+  scrapSuspects: {
+    kind: 'scrapSuspects',
+    check: 'place',
+    from: 1,
+    to: 2,
+    at: { operation: 20, lane: '*' },
+    lieBehind: { operation: 20, lane: '*' },
+    reason: 'too deep',
+  },
   pause: { kind: 'pause', reason: 'coffee' },
   resume: { kind: 'resume' },
   noteSuspend: { kind: 'noteSuspend', ms: 5000 },
@@ -172,7 +181,8 @@ describe('the table of commands and states', () => {
         'bumped',
         'toolChanged',
       ],
-      ...['zeroProved', 'askCheck', 'clearSuspects', 'pause', 'makeMore', 'changeCounting', 'amend', ...always],
+      ...['zeroProved', 'askCheck', 'clearSuspects', 'scrapSuspects', 'pause', 'makeMore'],
+      ...['changeCounting', 'amend', ...always],
     ],
   };
 

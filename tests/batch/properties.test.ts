@@ -210,6 +210,7 @@ const undoable: ReadonlySet<string> = new Set([
   'LoadCounted',
   'PieceRejected',
   'CountedScrapped',
+  'SuspectsSettled',
   'SentToRework',
   'Recounted',
   'TargetCorrected',

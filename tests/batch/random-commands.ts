@@ -37,7 +37,9 @@ function answerOf(batch: Batch, kind: string, pick: number, b: number): CardAnsw
     return pick % 2 === 0 ? { kind: 'value', value: 2.9 + b * 0.04 } : { kind: 'yes or no', yes: b > 1 };
   if (kind === 'parting')
     return { kind: 'shares', shares: Object.fromEntries(batch.lanes.parted.map((lane) => [lane, b])) };
-  return { kind: 'pieces', pieces: b, reason: null };
+  if (kind === 'away' && pick % 3 > 0)
+    return { kind: 'back', pieces: b, lost: pick % 3 === 1 ? 0 : 1, reason: 'lost there' };
+  return { kind: 'pieces', pieces: b, reason: pick % 2 === 0 ? null : 'lost there' };
 }
 
 function fitted(batch: Batch, kind: Command['kind'], a: number, b: number): Command {
@@ -86,6 +88,13 @@ function fitted(batch: Batch, kind: Command['kind'], a: number, b: number): Comm
         how: 'owner',
         reason: 'looked at',
       };
+    case 'scrapSuspects': {
+      const from = suspects?.from ?? 1;
+      const to = b > 3 ? (suspects?.to ?? 1) : from;
+      const at = { operation: suspects?.operation ?? operation, lane: suspects?.lane ?? lane };
+      const lieBehind = a > 2 ? { operation, lane } : at;
+      return { kind, check: suspects?.check ?? 'place', from, to, at, lieBehind, reason: 'too deep' };
+    }
     case 'pause':
       return { kind, reason: null };
     case 'noteSuspend':

@@ -133,7 +133,7 @@ describe('sixty blocks and three spares with the mishaps of a real batch', () =>
     expect(goodOf(state)).toBe(60);
     expect(state.cells.reduce((sum, cell) => sum + cell.scrap, 0)).toBe(3);
     const words = oldestFirst(state.remarks).flatMap(({ event }) =>
-      event.kind === 'SuspectsCleared' && event.how === 'owner' ? [event.to - event.from + 1] : [],
+      event.kind === 'SuspectsSettled' && event.how === 'owner' ? [event.to - event.from + 1] : [],
     );
     expect(words).toEqual([1]);
     const passed = (state.closed?.mono_ms ?? 0) - state.opened.mono_ms;

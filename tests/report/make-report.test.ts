@@ -201,6 +201,48 @@ describe('the report of a batch', () => {
     expect(model.corrections).toMatchObject([{ axis: 'stop', by_mm: -0.2, reading_mm: 30.2, taken_back: false }]);
   });
 
+  it('tells of suspects that were scrapped, as a loss too, and has them open again when that is taken back', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = countedLoad(batch, later(60_000), 1);
+    const here = hereIn(batch);
+    batch = happened(batch, later(61_000), { kind: 'PiecesSuspected', ...here, check: 'width', from: 1, to: 1 });
+    batch = happened(batch, later(62_000), {
+      kind: 'SuspectsSettled',
+      ...here,
+      check: 'width',
+      from: 1,
+      to: 1,
+      how: 'scrapped',
+      scrapAt: here,
+      reason: 'size out',
+    });
+    const settled = sound(makeReport(batch, later(64_000), context));
+    expect(settled.suspects).toMatchObject([
+      { from: 1, to: 1, cleared: expect.stringMatching(/^scrapped.*: size out$/) },
+    ]);
+    expect(settled.losses).toMatchObject([{ operation: 10, what: 'scrap', pieces: 1, reason: 'size out' }]);
+    batch = happened(batch, later(65_000), { kind: 'TakenBack', entry: batch.nextEntry - 1, what: 'SuspectsSettled' });
+    const open = sound(makeReport(batch, later(66_000), context));
+    expect(open.suspects).toMatchObject([{ from: 1, to: 1, cleared: null }]);
+    expect(open.losses).toEqual([]);
+  });
+
+  it('tells of pieces lost away with what became of them', () => {
+    let batch = satDown(openedBatch(plan), later(0));
+    batch = countedLoad(batch, later(60_000), 2);
+    batch = happened(batch, later(70_000), { kind: 'SentAway', ...hereIn(batch), pieces: 1, to: 'the plater' });
+    batch = happened(batch, later(80_000), {
+      kind: 'CameBack',
+      ...hereIn(batch),
+      pieces: 0,
+      lost: 1,
+      reason: 'lost there',
+    });
+    const model = sound(makeReport(batch, later(90_000), context));
+    expect(model.losses).toMatchObject([{ what: 'lost away', pieces: 1, reason: 'lost there' }]);
+    expect(model.remarks).toContain('0 pieces came back, 1 lost: lost there.');
+  });
+
   it('with no pieces, one piece, or all scrap has no statistics that are not there', () => {
     sound(makeReport(openedBatch(plan), later(0), context));
     const none = sound(makeReport(openedBatch(plan), later(60_000), context));

@@ -3,9 +3,9 @@
 import type { ResolvedCheck } from '../../plan/resolved.ts';
 import type { CardAnswer, CommandOf } from '../commands.ts';
 import type { BatchEvent, EventOf } from '../events.ts';
-import { throughAt } from '../flow.ts';
+import { countedAt } from '../flow.ts';
 import type { Batch } from '../state.ts';
-import { type AtHand, atHand, type Decision, events, refused, textProblem } from './decision.ts';
+import { type AtHand, atHand, type Decision, events, refused } from './decision.ts';
 
 type CheckResult = EventOf<'Checked'>['result'];
 
@@ -15,7 +15,8 @@ export function checkAnswered(batch: Batch, hand: AtHand, id: string, answer: Ca
   if (check === undefined) return refused('the plan has no such check any more');
   const result = judged(check, answer);
   if (typeof result === 'string') return refused(result);
-  const piece = Math.max(1, throughAt(hand.cell));
+  // What was rejected of the load in hand comes after the newest piece that is counted.
+  const piece = Math.max(1, countedAt(hand.cell));
   const checked: BatchEvent = { kind: 'Checked', ...hand.named, check: id, result, piece };
   if (isGood(result)) return events(checked, ...clearedByMeasure(batch, hand, id, piece, result));
   const from = Math.min(piece, (hand.cell.checks[id]?.goodAt ?? 0) + 1);
@@ -73,20 +74,5 @@ export function decideAskCheck(batch: Batch, command: CommandOf<'askCheck'>): De
       kind: 'CardsRaised',
       cards: [{ kind: 'check', id, ...hand.named, check: check.id, due: 'asked' }],
     });
-  });
-}
-
-/** Suspect pieces are cleared: each measured, or taken on the owner's word. */
-export function decideClearSuspects(batch: Batch, command: CommandOf<'clearSuspects'>): Decision {
-  return atHand(batch, (hand) => {
-    const { check, from, to, how, reason } = command;
-    const problem = textProblem(reason, 'the reason');
-    if (problem !== null) return refused(problem);
-    if (from > to) return refused(`${from} to ${to} is no range of pieces`);
-    const fits = batch.suspects.filter((s) => s.check === check && s.from <= from && to <= s.to);
-    const here = fits.find((s) => s.operation === hand.named.operation && s.lane === hand.named.lane) ?? fits[0];
-    if (here === undefined) return refused('those pieces are not suspect');
-    const { operation, lane } = here;
-    return events({ kind: 'SuspectsCleared', operation, lane, check, from, to, how, reason });
   });
 }

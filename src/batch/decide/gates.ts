@@ -6,11 +6,11 @@
 import type { ResolvedCut, ResolvedOperation, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
 import type { Card } from '../cards.ts';
 import { leftByCell, nextCellAt } from '../expected.ts';
-import { cellAt, inHandAt, placeAt, shortageOf, throughAt, unallotted, waitingAt } from '../flow.ts';
+import { cellAt, countedAt, inHandAt, placeAt, shortageOf, throughAt, unallotted, waitingAt } from '../flow.ts';
 import { commonLane } from '../lanes.ts';
 import { hasSpindle, machineFor, setupOf } from '../machines.ts';
 import { proposeShares } from '../parting.ts';
-import type { Batch, CheckFact } from '../state.ts';
+import type { Batch, Cell, CheckFact } from '../state.ts';
 
 type WithoutId<Kind> = Kind extends Card ? Omit<Kind, 'id'> : never;
 /** A card before it is numbered. */
@@ -133,26 +133,38 @@ function speedCards(batch: Batch, at: number, named: Named): readonly Draft[] {
 
 function checkCards(batch: Batch, at: number, named: Named): readonly Draft[] {
   const cell = cellAt(batch, at);
-  const through = throughAt(cell);
   const asked = batch.needs.asked;
   const nothingLeft = (leftByCell(batch)[at] ?? 0) <= 0;
   return placeAt(batch, at).operation.checks.flatMap((check): Draft[] => {
     const fact = cell.checks[check.id];
     if (asked.includes(check.id)) return [{ ...named, kind: 'check', check: check.id, due: 'asked' }];
-    const due = fact === undefined ? null : dueReason(fact, check, through, nothingLeft);
+    const due = fact === undefined ? null : dueReason(fact, check, cell, nothingLeft);
     return due === null ? [] : [{ ...named, kind: 'check', check: check.id, due }];
   });
 }
 
+/**
+ * Why a check is due, or null. Each waits for a good piece, since one that is rejected proves nothing: the first-off for the
+ * first good one since it came due, every Nth for one that is not scrap itself, the last for one that was not checked yet.
+ */
 function dueReason(
   fact: CheckFact,
   check: { readonly firstOff: boolean; readonly every: number | null; readonly last: boolean },
-  through: number,
+  cell: Cell,
   nothingLeft: boolean,
 ): 'first-off' | 'every' | 'last' | null {
-  if (fact.dueAbove !== null && through > fact.dueAbove) return check.firstOff ? 'first-off' : 'every';
-  if (check.every !== null && nthOf(through, check.every) > nthOf(fact.checkedAt, check.every)) return 'every';
-  return check.last && nothingLeft && through > fact.checkedAt ? 'last' : null;
+  const piece = countedAt(cell);
+  if (fact.dueAbove !== null && cell.good > fact.dueAbove) return check.firstOff ? 'first-off' : 'every';
+  const isNth = check.every !== null && nthOf(piece, check.every) > nthOf(fact.checkedAt, check.every);
+  if (isNth && isNewestGood(cell)) return 'every';
+  return check.last && nothingLeft && piece > fact.checkedAt && cell.good > fact.goodThen ? 'last' : null;
+}
+
+/** Whether the newest load left a good piece that can be measured. */
+function isNewestGood({ loads, lastGood, entries }: Cell): boolean {
+  if (loads !== null && loads.item.good === 0) return false;
+  const what = entries?.item.what;
+  return !(lastGood === 0 && (what === 'CountedScrapped' || what === 'SuspectsSettled'));
 }
 
 /** Every fifth is the 5th, 10th, 15th piece, whatever was checked in between. */

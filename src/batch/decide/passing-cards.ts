@@ -94,7 +94,7 @@ function answeredCheck(batch: Batch, card: CardOf<'check'>, passing: Passing): D
 function answeredRecount(batch: Batch, card: CardOf<'recount'>, passing: Passing): Decision {
   const { answer, hand, at } = passing;
   if (answer.kind === 'pass') return events(known(card, passing, false));
-  const good = answer.kind === 'pieces' ? answer.pieces : answer.kind === 'value' ? answer.value : null;
+  const good = countIn(answer);
   if (good === null) return refused('say how many lie in the tray');
   if (good === hand.cell.good) return events(read(card, passing));
   const problem = recountProblem(batch, hand, good, at);
@@ -128,25 +128,48 @@ function sharesProblem(batch: Batch, shares: Readonly<Record<string, number>>): 
   return given === pool ? null : `the shares add up to ${given}, and the pool holds ${formatPieces(pool)}`;
 }
 
-/** Pieces go out, or come back with what was lost. */
+/** Pieces go out, all of them or as many as the answer says; or they come back. */
 function answeredAway(batch: Batch, card: CardOf<'away'>, passing: Passing): Decision {
+  if (card.moment === 'back') return cameBack(card, passing);
   const { answer, hand } = passing;
-  if (answer.kind === 'yes or no' || answer.kind === 'shares') return refused('say how many pieces');
-  const count = answer.kind === 'pass' ? card.pieces : answer.kind === 'pieces' ? answer.pieces : answer.value;
+  const count = answer.kind === 'pass' ? card.pieces : countIn(answer);
+  if (count === null) return refused('say how many pieces go out');
   if (!Number.isSafeInteger(count) || count < 0) return refused('a count is a whole number, 0 or more');
-  const reason = answer.kind === 'pieces' ? answer.reason : null;
-  const card_ = known(card, passing, answer.kind !== 'pass');
-  if (card.moment === 'back') {
-    const { out } = hand.cell;
-    if (count > out) return refused(`only ${formatPieces(out)} went out`);
-    return events(card_, { kind: 'CameBack', ...hand.named, pieces: count, lost: out - count, reason });
-  }
   if (count === 0) return refused('at least one piece goes out; go to another operation to wait');
   const waiting = waitingAt(batch, hand.at);
   if (count > waiting) return refused(`waiting here: ${formatPieces(waiting)}, not ${count}`);
   const to = hand.place.operation.away?.to ?? 'away';
-  return events(card_, { kind: 'SentAway', ...hand.named, pieces: count, to });
+  return events(known(card, passing, answer.kind !== 'pass'), { kind: 'SentAway', ...hand.named, pieces: count, to });
 }
+
+/** What came back and what is lost of it, with the reason; the others stay out. A bare Enter takes all as back. */
+function cameBack(card: CardOf<'away'>, passing: Passing): Decision {
+  const { answer, hand } = passing;
+  const { out } = hand.cell;
+  const count = answer.kind === 'pass' ? out : answer.kind === 'back' ? answer.pieces : countIn(answer);
+  if (count === null) return refused('say how many pieces came back');
+  const lost = answer.kind === 'back' ? answer.lost : out - count;
+  if (![count, Math.max(0, lost)].every((n) => Number.isSafeInteger(n) && n >= 0)) {
+    return refused('a count is a whole number, 0 or more');
+  }
+  if (count + Math.max(0, lost) > out) return refused(`only ${formatPieces(out)} went out`);
+  if (count + lost === 0) return refused('nothing came back yet; work elsewhere until something does');
+  const reason = answer.kind === 'back' || answer.kind === 'pieces' ? answer.reason : null;
+  const problem = lost === 0 ? null : textProblem(reason ?? '', `what became of ${formatPieces(lost)}`);
+  if (problem !== null) return refused(problem);
+  const happened: BatchEvent = {
+    kind: 'CameBack',
+    ...hand.named,
+    pieces: count,
+    lost,
+    reason: lost === 0 ? null : reason,
+  };
+  return events(known(card, passing, answer.kind !== 'pass'), happened);
+}
+
+/** The plain number in an answer, or null. */
+const countIn = (answer: CardAnswer): number | null =>
+  answer.kind === 'pieces' ? answer.pieces : answer.kind === 'value' ? answer.value : null;
 
 const wasRead = (passing: Passing): boolean => passing.shown_ms >= readIn_ms;
 

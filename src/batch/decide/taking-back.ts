@@ -5,8 +5,12 @@ import type { Batch, Entry } from '../state.ts';
 import { type Decision, refused, whenHere } from './decision.ts';
 import { ifSound } from './rejecting.ts';
 
+/** Done from any operation, so that they are taken back from any as long as nothing came after them. */
+const ofTheBatch: ReadonlySet<Entry['what']> = new Set<Entry['what']>(['MoreStarted', 'SuspectsSettled']);
+
 /**
- * Takes back the newest entry of the operation at hand; when nothing was done here yet, the newest of the batch.
+ * Takes back the newest entry of the operation at hand; when nothing was done here yet, the newest of the batch. More pieces
+ * and settled suspects are taken back wherever work is while they are the newest of all.
  * Refused while a later operation has used the piece.
  */
 export function decideTakeBack(batch: Batch, at: Instant): Decision {
@@ -20,8 +24,12 @@ export function decideTakeBack(batch: Batch, at: Instant): Decision {
 
 /** What the next take-back would undo: null when there is nothing. */
 export function entryToTakeBack(batch: Batch): Entry | null {
+  const entries = batch.cells.flatMap((cell) => (cell.entries === null ? [] : [cell.entries.item]));
+  const newest = entries.reduce<Entry | null>(
+    (best, one) => (best === null || one.entry > best.entry ? one : best),
+    null,
+  );
+  if (newest !== null && ofTheBatch.has(newest.what)) return newest;
   const here = batch.current === null ? undefined : batch.cells[batch.current]?.entries?.item;
-  if (here !== undefined) return here;
-  const newest = batch.cells.flatMap((cell) => (cell.entries === null ? [] : [cell.entries.item]));
-  return newest.reduce<Entry | null>((best, entry) => (best === null || entry.entry > best.entry ? entry : best), null);
+  return here ?? newest;
 }

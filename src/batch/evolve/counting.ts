@@ -6,6 +6,7 @@ import { freshBatch, freshCell } from '../fresh-copies.ts';
 import type { Instant } from '../instant.ts';
 import { cellKey, commonLane } from '../lanes.ts';
 import { type Batch, type Cell, type Entry, emptyLoad } from '../state.ts';
+import { checksLowered } from './first-off.ts';
 import { amongPieces, type Pieces, withoutPieces } from './suspect-pieces.ts';
 
 type Change = Partial<Pick<Entry, 'good' | 'scrap' | 'out' | 'reworked' | 'beyond'>>;
@@ -37,11 +38,13 @@ export function withEntry(
     load: cell.load,
     lastGood: cell.lastGood,
     checks: cell.checks,
+    checksAfter: good < 0 ? checksLowered(batch, at, cell.good + good) : cell.checks,
     beyond,
   };
   const changed = freshCell(cell);
   changed.good += good;
   changed.scrap += scrap;
+  changed.checks = entry.checksAfter;
   changed.out += out;
   changed.reworked += reworked;
   changed.entries = chained(cell.entries, entry);
@@ -146,7 +149,11 @@ export function movedBack(batch: Batch, at: number, to: number, pieces: number):
   const passes = batch.cells.map(
     (cell, i) => i < at && cell.operation >= to && (cell.lane === lane || cell.lane === commonLane),
   );
-  const cells = batch.cells.map((cell, i) => (passes[i] ? { ...cell, good: cell.good - pieces } : cell));
+  const cells = batch.cells.map((cell, i) => {
+    if (!passes[i]) return cell;
+    const good = cell.good - pieces;
+    return { ...cell, good, checks: pieces > 0 ? checksLowered(batch, i, good) : cell.checks };
+  });
   const { poolCell } = batch.lanes;
   const overParting = lane !== commonLane && poolCell !== null && passes[poolCell] === true;
   if (!overParting) return { ...batch, cells };

@@ -59,7 +59,7 @@ export function newCell(place: CellPlace): Cell {
   const { operation, lane } = place;
   const checks = operation.checks.map((check): [string, CheckFact] => [
     check.id,
-    { dueAbove: check.firstOff ? 0 : null, checkedAt: 0, goodAt: 0 },
+    { dueAbove: check.firstOff ? 0 : null, since: 0, checkedAt: 0, goodThen: 0, goodAt: 0 },
   ]);
   return {
     key: cellKey(operation.number, lane),

@@ -41,14 +41,20 @@ function cellUndone(cell: Cell, entry: Entry): Cell {
     entries: cell.entries?.older ?? null,
     loads: load === null ? cell.loads : load.older,
     loadRun_ms: cell.loadRun_ms + (load?.item.ms ?? 0),
-    checks: checksUndone(cell.checks, entry.checks, good + scrap),
+    checks: checksUndone(cell.checks, entry, good + scrap),
     checkLog: withVoid(cell.checkLog, good + scrap),
   };
 }
 
-/** A check made on a piece that is no longer counted is due again. */
-function checksUndone(now: Cell['checks'], before: Cell['checks'], through: number): Cell['checks'] {
-  const facts = Object.entries(now).map(([id, fact]) => [id, fact.checkedAt > through ? (before[id] ?? fact) : fact]);
+/**
+ * A check made on a piece that is no longer counted is due again, and one that nothing has touched since the entry is as it
+ * was before it. What a bump or another check said of it meanwhile stays.
+ */
+function checksUndone(now: Cell['checks'], { checks: before, checksAfter }: Entry, through: number): Cell['checks'] {
+  const facts = Object.entries(now).map(([id, fact]) => {
+    const isUndone = fact.checkedAt > through || fact === checksAfter[id];
+    return [id, isUndone ? (before[id] ?? fact) : fact];
+  });
   return Object.fromEntries(facts);
 }
 

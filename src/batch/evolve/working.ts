@@ -1,12 +1,13 @@
 /** How work moves between operations, and what a bump, a tool change or a correction does to what stood ready. */
 import type { BatchEvent, EventOf } from '../events.ts';
-import { cellAt, placeAt, throughAt } from '../flow.ts';
+import { cellAt, placeAt } from '../flow.ts';
 import type { Instant } from '../instant.ts';
 import { commonLane } from '../lanes.ts';
 import { holesMade } from '../machines.ts';
 import type { Batch, Cell } from '../state.ts';
 import { withMachine } from './cards.ts';
 import { positionOf, withEntry } from './counting.ts';
+import { withFirstOffs } from './first-off.ts';
 import { withTimingSpoiled } from './opening.ts';
 
 /** Work goes to another cell; tools that are not used there go out of the machine. */
@@ -30,7 +31,7 @@ export function operationBegun(batch: Batch, event: EventOf<'OperationBegun'>): 
 
 /** The work or its holding was knocked: the zero no longer stands, and the next piece is a first-off again. */
 export function bumped(batch: Batch, event: EventOf<'Bumped'>): Batch {
-  return withFirstOffs(withZeroLost(batch, event.operation, 'bumped'), event.operation, event.lane);
+  return withFirstOffs(withZeroLost(batch, event.operation, 'bumped'), positionOf(batch, event.operation, event.lane));
 }
 
 /** A tool was changed or sharpened: it goes in again, the zero is proved, its holes are counted from here. */
@@ -46,7 +47,7 @@ export function toolChanged(batch: Batch, event: EventOf<'ToolChanged'>): Batch 
     holesAtChange: { ...batch.holesAtChange, [tool]: holesMade(batch, tool) },
     needs: { ...batch.needs, toolBack: { tool, sharpened } },
   };
-  return withFirstOffs(changed, event.operation, event.lane);
+  return withFirstOffs(changed, positionOf(batch, event.operation, event.lane));
 }
 
 /** A target is altered from here on; the next piece is a first-off again. */
@@ -66,25 +67,12 @@ export function targetCorrected(batch: Batch, event: EventOf<'TargetCorrected'>,
     takenBack: false,
   };
   const counted = withEntry(batch, at, event.kind, { beyond: { kind: 'correction' } }, {});
-  return withFirstOffs({ ...counted, corrections: [...batch.corrections, correction] }, operation, lane);
+  return withFirstOffs({ ...counted, corrections: [...batch.corrections, correction] }, at);
 }
 
 function withZeroLost(batch: Batch, operation: number, why: string): Batch {
   const lost = withMachine(batch, operation, (machine) => ({ ...machine, x: false, y: false, why }));
   return { ...lost, cards: [] };
-}
-
-/** First-off checks of a cell come due again after the next piece. */
-function withFirstOffs(batch: Batch, operation: number, lane: string): Batch {
-  const at = positionOf(batch, operation, lane);
-  const cell = cellAt(batch, at);
-  const again = placeAt(batch, at).operation.checks.filter((check) => check.firstOff);
-  const facts = again.flatMap((check) => {
-    const fact = cell.checks[check.id];
-    return fact === undefined ? [] : [[check.id, { ...fact, dueAbove: throughAt(cell) }] as const];
-  });
-  const checks = { ...cell.checks, ...Object.fromEntries(facts) };
-  return { ...batch, cells: batch.cells.with(at, { ...cell, checks }) };
 }
 
 /** The operator counts this operation otherwise from now on. */
@@ -103,6 +91,7 @@ export const remarked: ReadonlySet<BatchEvent['kind']> = new Set<BatchEvent['kin
   'TrialMade',
   'TakenBack',
   'SuspectsCleared',
+  'SuspectsSettled',
   'Bumped',
   'ToolChanged',
   'ZeroProved',

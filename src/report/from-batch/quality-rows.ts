@@ -5,6 +5,7 @@ import type { ResolvedCheck, ResolvedOperation } from '../../plan/resolved.ts';
 import { judgeCheck } from '../check-verdict.ts';
 import type { CheckReport, ReportModel } from '../model.ts';
 import { isoInstant } from '../time-text.ts';
+import { standingRemarks } from './remark-rows.ts';
 
 /** The checks of a cell with their results; a result whose piece was taken back is void and left out. */
 export function checkReports(cell: Cell, operation: ResolvedOperation): CheckReport[] {
@@ -45,7 +46,7 @@ function resultOf(entry: CheckEntry): CheckReport['results'][number] {
   }
 }
 
-/** Suspect pieces still open, and those that were settled, with how and why. */
+/** Suspect pieces still open, and those that were settled, with how and why; what was taken back is open again. */
 export function suspectRows(batch: Batch): ReportModel['suspects'] {
   const open = batch.suspects.map(({ operation, lane, check, from, to }) => ({
     operation,
@@ -55,10 +56,10 @@ export function suspectRows(batch: Batch): ReportModel['suspects'] {
     to,
     cleared: null,
   }));
-  const settled = oldestFirst(batch.remarks).flatMap(({ event, by }) => {
-    if (event.kind !== 'SuspectsCleared') return [];
+  const settled = standingRemarks(batch).flatMap(({ event, by }) => {
+    if (event.kind !== 'SuspectsCleared' && event.kind !== 'SuspectsSettled') return [];
     const { operation, lane, check, from, to } = event;
-    const how = event.how === 'measured' ? 'measured' : "at the owner's word";
+    const how = { measured: 'measured', owner: "at the owner's word", scrapped: 'scrapped' }[event.how];
     return [{ operation, lane, check, from, to, cleared: `${how}${by === null ? '' : ` (${by})`}: ${event.reason}` }];
   });
   return [...settled, ...open];

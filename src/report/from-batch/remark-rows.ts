@@ -24,6 +24,7 @@ const entryKinds: ReadonlySet<Remark['event']['kind']> = new Set<Remark['event']
   'LoadCounted',
   'PieceRejected',
   'CountedScrapped',
+  'SuspectsSettled',
   'SentToRework',
   'Recounted',
   'SentAway',
@@ -45,6 +46,10 @@ function lossesIn(remark: Remark): ReportModel['losses'] {
     case 'CountedScrapped': {
       const { operation, lane, pieces, reason } = event;
       return [{ operation, lane, what: 'scrap', pieces, reason, at }];
+    }
+    case 'SuspectsSettled': {
+      const { scrapAt, from, to, reason } = event;
+      return scrapAt === null ? [] : [{ ...scrapAt, what: 'scrap', pieces: to - from + 1, reason, at }];
     }
     case 'SentToRework': {
       const { operation, lane, pieces } = event;

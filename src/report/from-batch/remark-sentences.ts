@@ -66,7 +66,7 @@ function eventSentence(batch: Batch, event: Remark['event']): string {
     case 'SentAway':
       return `${counted(event.pieces, 'piece')}${ofKind(batch, event.lane)} went out to ${event.to}.`;
     case 'CameBack':
-      return `${counted(event.pieces, 'piece')}${ofKind(batch, event.lane)} came back, ${event.lost} lost.`;
+      return `${counted(event.pieces, 'piece')}${ofKind(batch, event.lane)} came back, ${event.lost} lost${event.reason === null ? '' : `: ${event.reason}`}.`;
     case 'PoolAllotted':
       return `After operation ${event.operation} the kinds parted: ${sharesText(batch, event.shares)}.`;
     default:
