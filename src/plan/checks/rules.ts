@@ -29,6 +29,7 @@ import { noZero } from './rules/no-zero.ts';
 import { orderSetups } from './rules/order-setups.ts';
 import { outsidePart } from './rules/outside-part.ts';
 import { outsideTravel } from './rules/outside-travel.ts';
+import { placeTwice } from './rules/place-twice.ts';
 import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
 import { reamDeep } from './rules/ream-deep.ts';
@@ -80,6 +81,7 @@ export const rules: readonly Rule[] = [
   wallThin,
   crossWall,
   beforeItsHole,
+  placeTwice,
   outsidePart,
   outsideTravel,
   underThePart,

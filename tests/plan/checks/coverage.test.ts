@@ -402,6 +402,35 @@ const items: readonly Item[] = [
       '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 0.2, checks: [{ title: Thickness, nominal: 10, within: 0.05, when: last }] }\n  - { number: 60,',
     ],
   ],
+  [
+    'a point named twice in one cut',
+    'place-twice',
+    'warn',
+    [drill5, 'tool: drill-5, points: [thread, thread], depth: through'],
+  ],
+  [
+    'one place under two names in one cut',
+    'place-twice',
+    'warn',
+    ['points:\n', 'points:\n  other: { x: 15, y: 12.5 }\n'],
+    [drill5, 'tool: drill-5, points: [thread, other], depth: through'],
+  ],
+  [
+    'one place drilled again in a later operation',
+    'place-twice',
+    'note',
+    [
+      '  - { number: 80,',
+      '  - { number: 75, title: Drill again, kind: drill, setup: top, tool: drill-5, points: thread, depth: through }\n  - { number: 80,',
+    ],
+  ],
+  [
+    'a place spotted beside the one that is drilled',
+    'place-twice',
+    'warn',
+    ['points:\n', 'points:\n  other: { x: 15.1, y: 12.5 }\n'],
+    ['points: [{ at: thread, top: 6.3 }', 'points: [{ at: other, top: 6.3 }'],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',
