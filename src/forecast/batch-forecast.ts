@@ -174,7 +174,8 @@ function timeOf(batch: Batch, { at, load, length, last, hours }: NewLoad): numbe
   const run_s = load.ms > long_ms ? benchSeconds(hours, end_ms - load.ms, end_ms) : load.ms / 1000;
   const goesOn = last !== null && last.at === at;
   const cards_s = goesOn ? Math.max(0, load.setup_ms - last.load.setup_ms) / 1000 : 0;
-  return run_s + cards_s + load.check_ms / 1000 / Math.max(length, loadsBetweenChecks(batch, at));
+  const check_s = load.check_ms === 0 ? 0 : load.check_ms / 1000 / Math.max(length, loadsBetweenChecks(batch, at));
+  return run_s + cards_s + check_s;
 }
 
 /** Loads over which the time for one check is spread: to the next check, or all of them when it comes once. */

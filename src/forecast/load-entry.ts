@@ -55,11 +55,12 @@ function splitDoubled(state: ForecastState, index: number, pieces: number, took_
   const last = state.lastLoad;
   const bank = state.operations[index]?.bank;
   if (last === null || last.index !== index || !bank) return null;
+  if (took_s >= (0.5 * last.took_s) / last.presses) return null;
   const piecesPerLoad = state.prepared[index]?.piecesPerLoad ?? 1;
   const expected_s = Math.exp(predictLoad(bank).mean) * loadFactor(pieces, piecesPerLoad);
   const sum_s = last.took_s + took_s;
   const each_s = sum_s / (last.presses + 1);
-  if (took_s >= 0.25 * expected_s || took_s >= (0.5 * last.took_s) / last.presses) return null;
+  if (took_s >= 0.25 * expected_s) return null;
   if (last.presses > 1 && each_s < 0.5 * expected_s) return null;
   let after: ForecastState = { ...state, ...last.before };
   for (let press = 0; press < last.presses; press += 1) after = enterLoad(after, index, last.pieces, each_s);
@@ -98,11 +99,19 @@ export function withBank(state: ForecastState, index: number, bank: FilterBank):
 }
 
 function tallied(state: ForecastState, index: number, more: Partial<LoadTally>): ForecastState {
-  return changedAt(state, index, (operation) => {
-    const sum = { ...operation.tally };
-    for (const name of Object.keys(more) as (keyof LoadTally)[]) sum[name] += more[name] ?? 0;
-    return { ...operation, tally: sum };
-  });
+  return changedAt(state, index, (operation) => ({ ...operation, tally: tallySum(operation.tally, more) }));
+}
+
+/** Written out, because opening a batch of 10,000 loads comes through here as often, with everything still cold. */
+function tallySum(tally: LoadTally, more: Partial<LoadTally>): LoadTally {
+  return {
+    timed: tally.timed + (more.timed ?? 0),
+    hiccups: tally.hiccups + (more.hiccups ?? 0),
+    interruptions: tally.interruptions + (more.interruptions ?? 0),
+    slips: tally.slips + (more.slips ?? 0),
+    shared: tally.shared + (more.shared ?? 0),
+    piecesUntimed: tally.piecesUntimed + (more.piecesUntimed ?? 0),
+  };
 }
 
 /** Shares one load between its explanations, moves the bank by the regular share and books the rest. */
@@ -125,9 +134,16 @@ function enterLoad(
     spread: expected.variance + bank.wanderPerLoad + nextNoiseVariance(bank, afterBreak),
   };
   const shares = shareLoad(state.accounts, seen);
-  const moved = withBank(state, index, takeLoad(bank, y, shares.regular, afterBreak));
-  const entered = {
-    ...tallied(moved, index, { timed: 1, ...setAside(shares, seen.error > 0) }),
+  const moved = takeLoad(bank, y, shares.regular, afterBreak, expected);
+  const taken = setAside(shares, seen.error > 0);
+  const entered: ForecastState = {
+    ...changedAt(state, index, ({ setupReading, pooled, tally }) => ({
+      setup: 'done',
+      setupReading,
+      bank: moved,
+      pooled,
+      tally: tallySum(tally, taken),
+    })),
     accounts: accountLoad(state.accounts, pieces, seen, shares),
     doubt: shares.regular < constants.overrule.doubt ? doubted(state, index, bank, { y, pieces, took_s }) : null,
   };
@@ -163,9 +179,16 @@ function overruled(state: ForecastState): ForecastState | null {
   return recent.reduce((sum, load) => enterLoad(sum, doubt.index, load.pieces, load.took_s), cleared);
 }
 
+const takenAs = {
+  regular: { timed: 1 },
+  slip: { timed: 1, slips: 1 },
+  hiccup: { timed: 1, hiccups: 1 },
+  interruption: { timed: 1, interruptions: 1 },
+} as const;
+
 /** What a load is put down as where it is mostly not regular work; one too long for any hiccup was an interruption. */
 function setAside(shares: LoadShares, slow: boolean): Partial<LoadTally> {
-  if (shares.regular > 0.5) return {};
-  if (!slow) return { slips: 1 };
-  return shares.hiccup > shares.interruption + shares.slip ? { hiccups: 1 } : { interruptions: 1 };
+  if (shares.regular > 0.5) return takenAs.regular;
+  if (!slow) return takenAs.slip;
+  return shares.hiccup > shares.interruption + shares.slip ? takenAs.hiccup : takenAs.interruption;
 }

@@ -85,25 +85,25 @@ export function noiseVariance(bank: FilterBank): number {
 export function shapeWeights(bank: FilterBank): readonly number[] {
   let best = Number.NEGATIVE_INFINITY;
   for (const shape of bank.shapes) best = Math.max(best, shape.lnWeight);
-  const raw = bank.shapes.map((shape) => Math.exp(shape.lnWeight - best));
-  const total = raw.reduce((sum, weight) => sum + weight, 0);
-  return raw.map((weight) => weight / total);
+  const weights: number[] = [];
+  let total = 0;
+  for (const shape of bank.shapes) {
+    const weight = Math.exp(shape.lnWeight - best);
+    weights.push(weight);
+    total += weight;
+  }
+  for (let i = 0; i < weights.length; i += 1) weights[i] = (weights[i] ?? 0) / total;
+  return weights;
 }
 
 /** Mean and variance of the level of ln(time of a full load) in the next load, without that load's own noise. */
 export function predictLoad(bank: FilterBank): Moments {
-  return mixed(bank, (shape) => {
-    const share = learningShare(shape.decayLoads, bank.loads + 1);
-    return {
-      mean: shape.level + shape.excess * share,
-      variance: shape.a + 2 * shape.b * share + shape.c * share * share,
-    };
-  });
+  return mixed(bank, bank.loads + 1);
 }
 
 /** Mean and variance of the settled level, over both filters. */
 export function settledLevel(bank: FilterBank): Moments {
-  return mixed(bank, (shape) => ({ mean: shape.level, variance: shape.a }));
+  return mixed(bank, null);
 }
 
 /** Noise variance expected of the next load: the first one of an operation or after a break scatters more. */
@@ -114,39 +114,43 @@ export function nextNoiseVariance(bank: FilterBank, afterBreak = false): number 
 
 /**
  * Takes in one load of a full load's log time `y`, believed by `share` (0 to 1): a doubtful load moves the level little.
+ * Opening a batch of 10,000 loads comes through here as often before anything is compiled, so it makes few objects;
+ * `expected` is `predictLoad(bank)`, for whoever has it already.
  */
-export function takeLoad(bank: FilterBank, y: number, share: number, afterBreak = false): FilterBank {
-  const expected = predictLoad(bank);
+export function takeLoad(
+  bank: FilterBank,
+  y: number,
+  share: number,
+  afterBreak = false,
+  expected = predictLoad(bank),
+): FilterBank {
   const s2 = noiseVariance(bank);
   const noise = nextNoiseVariance(bank, afterBreak);
   const spread = expected.variance + bank.wanderPerLoad + noise;
   const error = y - expected.mean;
-  const step = (shape: ShapeFilter): ShapeFilter =>
-    stepShape(shape, {
-      y,
-      g: learningShare(shape.decayLoads, bank.loads + 1),
-      noise,
-      believed: noise / Math.max(share, 1e-4),
-      wander: bank.wanderPerLoad,
-    });
+  const step = { y, load: bank.loads + 1, noise, believed: noise / Math.max(share, 1e-4), wander: bank.wanderPerLoad };
+  const shapes: ShapeFilter[] = [];
+  for (const shape of bank.shapes) shapes.push(stepShape(shape, step));
   return {
-    ...bank,
     loads: bank.loads + 1,
     noiseSum: bank.noiseSum + (share * Math.min(error * error, 9 * spread) * s2) / spread,
     noiseWeight: bank.noiseWeight + share,
-    shapes: bank.shapes.map(step),
+    prior: bank.prior,
+    wanderPerLoad: bank.wanderPerLoad,
+    shapes,
   };
 }
 
 type Step = {
   readonly y: number;
-  readonly g: number;
+  readonly load: number;
   readonly noise: number;
   readonly believed: number;
   readonly wander: number;
 };
 
-function stepShape(shape: ShapeFilter, { y, g, noise, believed, wander }: Step): ShapeFilter {
+function stepShape(shape: ShapeFilter, { y, load, noise, believed, wander }: Step): ShapeFilter {
+  const g = learningShare(shape.decayLoads, load);
   const a = shape.a + wander;
   const gainLevel = a + shape.b * g;
   const gainExcess = shape.b + shape.c * g;
@@ -210,18 +214,22 @@ export function secondsAhead(bank: FilterBank, count: number): Moments {
   return { mean, variance: square - mean * mean + 1.3 * count * each * each * Math.expm1(s2) };
 }
 
-function mixed(bank: FilterBank, of: (shape: ShapeFilter) => Moments): Moments {
+/** Level of ln(time) in load `j` (from 1), or the settled one, over all filters. Loops without closures: see takeLoad. */
+function mixed(bank: FilterBank, j: number | null): Moments {
   const weights = shapeWeights(bank);
+  const origin = bank.shapes[0]?.level ?? 0;
   let mean = 0;
   let square = 0;
   let inner = 0;
-  const origin = bank.shapes[0]?.level ?? 0;
-  bank.shapes.forEach((shape, i) => {
+  for (let i = 0; i < bank.shapes.length; i += 1) {
+    const shape = bank.shapes[i];
+    if (shape === undefined) continue;
     const weight = weights[i] ?? 0;
-    const part = of(shape);
-    mean += weight * (part.mean - origin);
-    square += weight * (part.mean - origin) ** 2;
-    inner += weight * part.variance;
-  });
+    const share = j === null ? 0 : learningShare(shape.decayLoads, j);
+    const off = shape.level + shape.excess * share - origin;
+    mean += weight * off;
+    square += weight * off ** 2;
+    inner += weight * (shape.a + 2 * shape.b * share + shape.c * share * share);
+  }
   return { mean: origin + mean, variance: inner + Math.max(0, square - mean * mean) };
 }
