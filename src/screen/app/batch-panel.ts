@@ -149,7 +149,7 @@ function endFace(batch: Batch, input: BatchPanelInput): Inner {
   return {
     ...emptyInner,
     headline: { text: batch.kind === 'finished' ? 'BATCH FINISHED' : 'BATCH GIVEN UP', role: 'strong' },
-    readings: [mainReading(String(goodOf(batch)), '', `good of ${ordered} ordered`)],
+    readings: [mainReading(String(goodOf(batch)), 'GOOD', `good of ${ordered} ordered`)],
     facts: [
       input.asks.endLine(null),
       `Run ${durationText(run)}, setup ${durationText(setup)}, checks ${durationText(check)}.`,

@@ -4,7 +4,7 @@ import { cellAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import { placeName } from '../moments/place-names.ts';
 import { durationText } from '../moments/time-words.ts';
-import { type WorkFace, workFace } from '../moments/work-panel.ts';
+import { lookedAt, type WorkFace, workFace } from '../moments/work-panel.ts';
 
 /** What the panel of a batch may ask of the floors below. */
 export type AsksOfBatch = {
@@ -25,6 +25,7 @@ export function lookingFace(batch: Batch, at: number, ascii: boolean): WorkFace 
       : `Setup ${durationText(setup)}, run ${durationText(run)}, checks ${durationText(check)}.`;
   return {
     ...face,
+    readings: lookedAt(face.readings),
     headline: { text: `LOOKING AT ${placeName(batch.plan, cell.operation, cell.lane)}`, role: 'reverse' },
     facts: [
       `${cell.good} good, ${cell.scrap} scrap, ${waitingAt(batch, at)} waiting here, ${leftByCell(batch)[at] ?? 0} left in all. ${spent}`,

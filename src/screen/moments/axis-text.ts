@@ -35,43 +35,56 @@ export function lengthWithUnit(length: Mm, units: Units): string {
   return `${lengthText(length, units, usualDecimals(units))} ${units === 'inch' ? 'in' : 'mm'}`;
 }
 
+/** A position as it stands on the screen. */
+export type AxisText = {
+  /** In characters that block digits have. */
+  readonly text: string;
+  /** Small print that goes with it: the coordinate behind a dial reading. */
+  readonly below: string | null;
+  /** The same for running text. */
+  readonly words: string;
+  /** What the scale of a dial shows where that is not the reading's own divisions: below zero. */
+  readonly scale: string | null;
+};
+
 /**
- * A position on an axis as digits for the screen, rounded to what the axis shows, and small print that goes with it (the
- * coordinate behind a dial reading). Where the axis has no scale the length is shown in the plan's units.
+ * A position on an axis as digits for the screen, rounded to what the axis shows. Where the axis has no scale the length is
+ * shown in the plan's units.
  */
-export function axisText(
-  position: Mm,
-  axis: AxisReading,
-  units: Units,
-): { readonly text: string; readonly below: string | null } {
+export function axisText(position: Mm, axis: AxisReading, units: Units): AxisText {
   switch (axis.kind) {
     case 'readout': {
       const rounded = roundToResolution(position, axis.resolution);
-      return { text: lengthText(asMm(rounded), units, decimalsOf(axis.resolution, units)), below: null };
+      return plainText(lengthText(asMm(rounded), units, decimalsOf(axis.resolution, units)));
     }
     case 'dial': {
       const coordinate = lengthText(position, units, units === 'inch' ? 4 : 3);
       const reading = dialText(position, axis);
-      return reading === null ? { text: coordinate, below: null } : dialDigits(reading, coordinate);
+      return reading === null ? plainText(coordinate) : dialDigits(reading, coordinate);
     }
     case 'none':
-      return { text: lengthText(position, units, usualDecimals(units)), below: null };
+      return plainText(lengthText(position, units, usualDecimals(units)));
     default:
       return axis satisfies never;
   }
 }
 
+const plainText = (text: string): AxisText => ({ text, below: null, words: text, scale: null });
+
 /**
- * A dial reading in characters that block digits have. Past zero the turns and divisions count back, and the small print
- * says what the scale itself shows: `1 + 30 below zero (scale 70)` is drawn as `-1 - 30`.
+ * A dial reading in characters that block digits have. Below zero the word stands before turns and divisions: a minus
+ * between two numbers would be taken for a dash. `1 + 30 below zero (scale 70)` is drawn as `BELOW 1 + 30`.
  */
-function dialDigits(reading: string, coordinate: string): { readonly text: string; readonly below: string } {
-  const past = /^(\d+) \+ ([\d.]+) below zero \(scale ([\d.]+)\)$/.exec(reading);
-  if (past === null) return { text: reading, below: `turns + divisions, that is ${coordinate}` };
-  const [, turns, divisions, scale] = past;
+function dialDigits(reading: string, coordinate: string): AxisText {
+  const past = /^(\d+ \+ [\d.]+) below zero \(scale ([\d.]+)\)$/.exec(reading);
+  if (past === null)
+    return { text: reading, below: `turns + divisions, that is ${coordinate}`, words: reading, scale: null };
+  const [, count = '', scale = ''] = past;
   return {
-    text: `-${turns} - ${divisions}`,
-    below: `below zero, the scale shows ${scale}; that is ${coordinate}`,
+    text: `BELOW ${count}`,
+    below: `below zero: the scale shows ${scale}, that is ${coordinate}`,
+    words: reading,
+    scale,
   };
 }
 

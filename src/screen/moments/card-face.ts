@@ -26,8 +26,8 @@ export function shoutedCard(word: string, facts: readonly string[], more: Partia
 }
 
 /** What is typed so far, in place of the number that the card showed. */
-export function typedReading(typed: string, below: string | null = null): Reading {
-  return mainReading(typed, '', below);
+export function typedReading(typed: string, label: string, below: string): Reading {
+  return mainReading(typed, label, below);
 }
 
 /** The first cautions of a moment. */

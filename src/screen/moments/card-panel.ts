@@ -38,8 +38,8 @@ export function cardFace(card: Card, input: CardInput): CardFace {
         {
           readings: [
             typed === ''
-              ? mainReading(String(card.expected), '', 'good pieces by the count')
-              : typedReading(typed, `by the count ${card.expected}`),
+              ? mainReading(String(card.expected), 'TRAY', 'good pieces by the count')
+              : typedReading(typed, 'TRAY', `by the count ${card.expected}`),
           ],
         },
       );
@@ -64,7 +64,7 @@ export function cardFace(card: Card, input: CardInput): CardFace {
           'So many good pieces fewer than ordered will come out.',
           'To make more: / for the menu, 1 pieces, make more. Enter goes on without.',
         ],
-        { readings: [mainReading(String(card.short))] },
+        { readings: [mainReading(String(card.short), 'SHORT')] },
       );
     case 'away':
       return awayCard(operation, card, typed);
@@ -122,7 +122,7 @@ function partingCard(batch: Batch, card: Extract<Card, { kind: 'parting' }>, typ
   const reading =
     typed === ''
       ? mainReading(shares.map(([, count]) => String(count)).join(' / '), '', `of ${pieces(total)}`)
-      : typedReading(typed, `of ${pieces(total)} are ${first === undefined ? '' : laneName(batch.plan, first[0])}`);
+      : typedReading(typed, '', `of ${pieces(total)} are ${first === undefined ? '' : laneName(batch.plan, first[0])}`);
   return wordsCard('THE KINDS PART HERE', facts, { readings: [reading] });
 }
 
@@ -145,8 +145,8 @@ function awayCard(
     {
       readings: [
         typed === ''
-          ? mainReading(String(card.pieces), '', isOut ? 'pieces' : 'pieces out')
-          : typedReading(typed, `of ${card.pieces}`),
+          ? mainReading(String(card.pieces), 'OUT', isOut ? 'pieces' : 'pieces out')
+          : typedReading(typed, isOut ? 'OUT' : 'BACK', `of ${card.pieces}`),
       ],
     },
   );
@@ -169,7 +169,7 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
       readings:
         cell === null
           ? []
-          : [mainReading(String(cell.good), '', `good${scrap}; ordered ${orderedIn(batch.plan, cell.lane)}`)],
+          : [mainReading(String(cell.good), 'DONE', `good${scrap}; ordered ${orderedIn(batch.plan, cell.lane)}`)],
     },
   );
 }

@@ -52,7 +52,9 @@ export function checkCard(
       `Type what it measures in ${batch.plan.units === 'inch' ? 'inches' : 'mm'}; Enter alone leaves it unchecked, and the report says so.`,
     ],
     {
-      readings: [typed === '' ? dimension(check.what, batch) : typedReading(typed, verdict(typed, check.what, batch))],
+      readings: [
+        typed === '' ? dimension(check.what, batch) : typedReading(typed, 'CHECK', verdict(typed, check.what, batch)),
+      ],
     },
   );
 }
@@ -60,7 +62,7 @@ export function checkCard(
 function dimension(what: Measured, batch: Batch) {
   return mainReading(
     shown(what.nominal, what, batch),
-    '',
+    'CHECK',
     `${shown(what.lower, what, batch)} to ${shown(what.upper, what, batch)} ${batch.plan.units === 'inch' ? 'in' : 'mm'}`,
   );
 }

@@ -4,7 +4,7 @@
  */
 import { asMm } from '../../shop/quantities.ts';
 import { mainReading, secondReading } from '../panel/panel.ts';
-import { axisOf, axisText } from './axis-text.ts';
+import { type AxisText, axisOf, axisText } from './axis-text.ts';
 import type { PassTarget } from './targets.ts';
 import { dialFacts, type Face, loadWords, speedFact, type Where } from './work-facts.ts';
 
@@ -16,11 +16,11 @@ export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
   const load = loadWords(batch, at);
   const which = isWhole ? load : `pass ${position + 1} of ${stops}${pass.pass.last ? ', last' : ''}`;
   const size = pass.runsOut
-    ? mainReading(text(where, other, pass.stands), other)
-    : mainReading(text(where, feed, pass.to), feed);
+    ? mainReading(shown(where, other, pass.stands).text, other)
+    : mainReading(shown(where, feed, pass.to).text, feed);
   return {
     headline: `${feedWords(pass, ascii)}${which === null ? '' : `   ${which}`}`,
-    readings: [size, secondReading(text(where, 'Z', pass.z), 'Z')],
+    readings: [size, secondReading(shown(where, 'Z', pass.z).text, 'Z')],
     facts: [
       pass.runsOut
         ? `${feed} runs from ${text(where, feed, pass.from)} to ${text(where, feed, pass.to)}, out of the work.`
@@ -56,7 +56,9 @@ function passList(where: Where, last: PassTarget): readonly string[] {
   return [`${passes.length} passes, ${depths.size > 1 ? 'Z' : other}: ${words.join(', then ')}.`];
 }
 
-function text({ machine, batch }: Where, axis: 'X' | 'Y' | 'Z', value: number): string {
+function shown({ machine, batch }: Where, axis: 'X' | 'Y' | 'Z', value: number): AxisText {
   const scale = axisOf(machine, axis === 'X' ? 'x' : axis === 'Y' ? 'y' : 'z');
-  return axisText(asMm(value), scale, batch.plan.units).text;
+  return axisText(asMm(value), scale, batch.plan.units);
 }
+
+const text = (where: Where, axis: 'X' | 'Y' | 'Z', value: number): string => shown(where, axis, value).words;

@@ -31,7 +31,7 @@ export function setupCard(
     {
       readings:
         parallels === null
-          ? []
+          ? [secondReading(setup.hold.toUpperCase())]
           : [secondReading(bare(lengthWithUnit(parallels.height, batch.plan.units)), 'PARALLELS')],
       cautions: cautionsOf(batch, operation)
         .slice(0, 2)
@@ -56,7 +56,10 @@ export function zeroCard(batch: Batch, card: CardOf<'zero'>, operation: Resolved
     `${again}SET ${axis} ${scale.kind === 'dial' ? 'DIAL' : 'READOUT'}`,
     [howToFind(zero), `Then set ${axis} to ${zero.sum}.`, proveSign(card.axis)],
     {
-      readings: [mainReading(text, axis, shown.below)],
+      readings: [
+        mainReading(text, axis, shown.below),
+        ...(shown.scale === null ? [] : [secondReading(shown.scale, 'SCALE')]),
+      ],
       cautions: zero.how === 'edge finder' ? momentCautions('edge-find', 1) : [],
       drawing: operation === undefined ? null : { setup: card.setup, operation: operation.number },
     },
@@ -124,7 +127,9 @@ export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
 
 function sizeReadings(tool: ResolvedTool | undefined, batch: Batch): readonly Reading[] {
   const size = tool?.diameter ?? null;
-  return size === null ? [] : [mainReading(bare(lengthWithUnit(size, batch.plan.units)), '', 'diameter')];
+  return size === null
+    ? []
+    : [mainReading(bare(lengthWithUnit(size, batch.plan.units)), tool?.kind.toUpperCase() ?? '', 'diameter')];
 }
 
 /** The whole screen is the speed: a tap at the drilling speed is a broken tap. */
@@ -149,7 +154,7 @@ export function speedCard(batch: Batch, card: CardOf<'speed'>, ascii: boolean): 
         text: `${card.tapping ? 'SPEED FOR THE TAP' : 'SPEED'}${change}`,
         role: card.tapping ? 'alarm' : 'strong',
       },
-      readings: [mainReading(to, '', 'turns a minute')],
+      readings: [mainReading(to, 'SPEED', 'turns a minute')],
       cautions:
         card.tapping && operation !== undefined
           ? cautionsOf(batch, operation)

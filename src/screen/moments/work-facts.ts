@@ -91,7 +91,7 @@ export function nextFacts(where: Where): readonly string[] {
     .stops.slice(position + 1, position + 4)
     .map((stop) => targetAt(batch, at, stop));
   const text = (value: Mm | null, axis: 'x' | 'y'): string =>
-    value === null ? '' : `${axis.toUpperCase()} ${axisText(value, axisOf(machine, axis), units).text}`;
+    value === null ? '' : `${axis.toUpperCase()} ${axisText(value, axisOf(machine, axis), units).words}`;
   return ahead.flatMap((one, index) => {
     if (one.point === null) return [];
     const tool = one.cut?.tool === target.cut?.tool ? '' : `, ${toolOf(batch.plan, one.cut?.tool ?? null)?.name ?? ''}`;

@@ -3,7 +3,7 @@
  * depth at a cone or a face, turns at a hand tap, the count where nothing is wound. Second and third come as facts.
  */
 import { leftByCell } from '../../batch/expected.ts';
-import { cellAt, inHandAt, placeAt } from '../../batch/flow.ts';
+import { cellAt, inHandAt, placeAt, throughAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import { asMm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
@@ -39,14 +39,22 @@ export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean
   const where: Where = { batch, at, operation, machine, target, position, stops: hand.stops.length };
   const face = faceOf(where, ascii);
   const around = [...target.corrected, ...suspectFacts(batch, at), ...wearFacts(where), ...afterwardsFacts(batch, at)];
+  const isLooking = position !== hand.stop;
   return {
-    headline: { text: face.headline, role: 'strong' },
+    headline: isLooking
+      ? { text: `LOOKING AT${whichWords(where)}`, role: 'reverse' }
+      : { text: face.headline, role: 'strong' },
     weight: 'digits',
-    readings: face.readings,
+    readings: isLooking ? lookedAt(face.readings) : face.readings,
     facts: [...around, ...face.facts].filter((fact) => fact !== ''),
     cautions: workCautions(batch, at),
     picture: workPicture(batch, at, operation, { target, position, ascii }),
   };
+}
+
+/** Numbers that are only looked at give way to the word that says so: nobody winds to them from across the shop. */
+export function lookedAt(readings: readonly Reading[]): readonly Reading[] {
+  return [mainReading('LOOKING'), ...readings.map((one): Reading => ({ ...one, rank: 'second' }))];
 }
 
 function faceOf(where: Where, ascii: boolean): Face {
@@ -55,8 +63,10 @@ function faceOf(where: Where, ascii: boolean): Face {
   if (pass !== undefined) return passFace(where, pass, ascii);
   if (target.cut?.thread?.byHand === true) return handTapFace(where);
   if (target.x !== null && target.y !== null && operation.station === 'mill') return pointFace(where);
+  const set = stopReading(where);
+  if (set !== null) return isStopProved(where) ? countFace(where, [set]) : setStopFace(where, set);
   if (isDepthWork(where)) return depthFace(where);
-  return countFace(where);
+  return countFace(where, operation.station === 'bench' ? [] : depthReading(where));
 }
 
 /** X and Y to wind to; the depth after them, for it differs from hole to hole at a cone. */
@@ -75,20 +85,34 @@ function pointFace(where: Where): Face {
 
 /** Depth large: facing, countersinking and chamfering; the diameter that it gives is its proof. */
 function depthFace(where: Where): Face {
-  const { batch, target, operation } = where;
-  const load = loadWords(batch, where.at);
+  const { operation } = where;
   const [depth] = depthReading(where);
   return {
-    headline: `${operation.station === 'pillar drill' ? 'DEPTH' : 'DOWN TO'}${load === null ? '' : `   ${load}`}`,
+    headline: `${operation.station === 'pillar drill' ? 'DEPTH' : 'DOWN TO'}${whichWords(where)}`,
     readings: depth === undefined ? [] : [{ ...depth, rank: 'main' }, ...countReadings(where, 'second')],
-    facts: [
-      ...topFact(where),
-      ...pointNote(where),
-      speedFact(where),
-      ...locatedFact(where),
-      ...lengthFact(target.length, where),
-    ],
+    facts: depthFacts(where),
   };
+}
+
+/** The stop is what the hands set until a piece has proved it; the count stands beside it. */
+function setStopFace(where: Where, set: Reading): Face {
+  const isLength = where.target.length !== null;
+  return {
+    headline: `SET THE ${isLength ? 'STOP' : 'DEPTH STOP'}${whichWords(where)}`,
+    readings: [{ ...set, rank: 'main' }, ...countReadings(where, 'second')],
+    facts: [...(isDepthWork(where) ? depthFacts(where) : countFacts(where))],
+  };
+}
+
+function depthFacts(where: Where): readonly string[] {
+  return [
+    ...topFact(where),
+    ...pointNote(where),
+    speedFact(where),
+    ...locatedFact(where),
+    ...lengthFact(where.target.length, where),
+    ...where.operation.notes,
+  ];
 }
 
 /** A tap turned by hand: full turns to the depth. */
@@ -98,29 +122,58 @@ function handTapFace(where: Where): Face {
   if (thread === null || thread.turns === null) return countFace(where);
   return {
     headline: `TURNS BY HAND   ${thread.name}${stops > 1 ? `, ${position + 1} of ${stops}` : ''}`,
-    readings: [mainReading(formatTrimmed(thread.turns, 1)), ...countReadings(where, 'second')],
+    readings: [mainReading(formatTrimmed(thread.turns, 1), 'TURNS'), ...countReadings(where, 'second')],
     facts: ['Start square; stop when it grips.', ...backOut(where), ...pointNote(where), speedFact(where)],
   };
 }
 
-/** Saw, bench, drilling to a stop: the count itself is what must be seen. */
-function countFace(where: Where): Face {
-  const { batch, at, operation, target } = where;
-  const units = batch.plan.units;
-  const load = loadWords(batch, at);
-  const stop = target.length === null ? [] : [secondReading(bare(lengthWithUnit(target.length, units)), 'STOP')];
+/** Saw, bench, drilling to a stop that is proved: the count itself is what must be seen, then what the stop stands at. */
+function countFace(where: Where, set: readonly Reading[] = []): Face {
+  const [count, left] = countReadings(where, 'main');
   return {
-    headline: `${operation.title.toUpperCase()}${load === null ? '' : `   ${load}`}`,
-    readings: [...countReadings(where, 'main'), ...stop, ...(operation.station === 'bench' ? [] : depthReading(where))],
-    facts: [...topFact(where), ...locatedFact(where), speedFact(where), ...backOut(where), ...operation.notes],
+    headline: `${where.operation.title.toUpperCase()}${whichWords(where)}`,
+    readings: [count, ...set, left].flatMap((one) => one ?? []),
+    facts: isDepthWork(where) ? depthFacts(where) : countFacts(where),
   };
+}
+
+function countFacts(where: Where): readonly string[] {
+  return [...topFact(where), ...locatedFact(where), speedFact(where), ...backOut(where), ...where.operation.notes];
+}
+
+/** "   load 3 of 14, 3 pieces", or the hole in hand where a piece is counted by its holes; '' for one piece at a time. */
+function whichWords({ batch, at, target, position, stops }: Where): string {
+  const load = loadWords(batch, at);
+  if (target.stop.kind === 'point' && stops > 1)
+    return `   ${target.point?.name ?? 'point'}, ${position + 1} of ${stops}`;
+  if (target.stop.kind === 'pass') return `   pass ${position + 1} of ${stops}`;
+  return load === null ? '' : `   ${load}`;
+}
+
+/** What is set once for all pieces: the stop of a saw, or a drill's depth stop where every hole has one depth. */
+function stopReading(where: Where): Reading | null {
+  const { target, operation, machine, batch } = where;
+  if (target.length !== null) return secondReading(bare(lengthWithUnit(target.length, batch.plan.units)), 'STOP');
+  const isDepthStop = operation.station === 'pillar drill' && machine?.zReadOn === 'depth stop';
+  const depths = new Set(operation.cuts.flatMap((cut) => cut.points.map((point) => point.z)));
+  const [depth] = depthReading(where);
+  return isDepthStop && depths.size === 1 && depth !== undefined ? { ...depth, below: null } : null;
+}
+
+/** A stop is proved by its first-off, which comes due again after a correction or a knock; else by the first piece. */
+function isStopProved({ batch, at, operation }: Where): boolean {
+  const cell = cellAt(batch, at);
+  const first = operation.checks.filter((check) => check.firstOff);
+  return first.length === 0
+    ? throughAt(cell) > 0
+    : first.every((check) => (cell.checks[check.id]?.dueAbove ?? null) === null);
 }
 
 /** Pieces made and pieces left; beside a main number the count alone. */
 function countReadings({ batch, at }: Where, rank: 'main' | 'second'): readonly Reading[] {
   const good = String(cellAt(batch, at).good);
   if (rank === 'second') return [secondReading(good, 'COUNT')];
-  return [mainReading(good), secondReading(String(Math.max(0, leftByCell(batch)[at] ?? 0)), 'LEFT')];
+  return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} LEFT`)];
 }
 
 function depthReading({ batch, target, machine }: Where): readonly Reading[] {

@@ -147,14 +147,27 @@ function digitsBody(panel: Panel, room: Room): readonly Line[] {
   return [...top, ...gap, ...textLines(panel, room.columns, left - gap.length)];
 }
 
+/** Shares of the columns that the picture may take: it becomes narrower before the digits beside it do. */
+const pictureShares = [0.32, 0.27, 0.22] as const;
+/** Of the width that the digits have alone, what they keep beside a picture that becomes no narrower for them. */
+const keptWidth = 0.7;
+
 function digitsTop(panel: Panel, room: Room): readonly Line[] {
   const alone = readingLines(panel.readings, room);
-  const drawn = panel.picture === null ? null : pictureIn(panel.picture, room, room.rows);
-  if (drawn === null) return alone;
-  const beside = readingLines(panel.readings, { ...room, columns: drawn.columns });
-  const isSmaller = mainRows(panel, beside.length) < Math.min(mainRows(panel, alone.length), room.digitRows);
-  return isSmaller ? alone : besideLines(drawn.lines, beside, drawn.width, 2);
+  const { picture } = panel;
+  if (picture === null) return alone;
+  const shown = pictureShares.flatMap((share) => {
+    const drawn = pictureIn(picture, room, room.rows, share);
+    if (drawn === null) return [];
+    const beside = readingLines(panel.readings, { ...room, columns: drawn.columns });
+    const isSmaller = mainRows(panel, beside.length) < Math.min(mainRows(panel, alone.length), room.digitRows);
+    return isSmaller ? [] : [{ drawn, beside }];
+  });
+  const best = shown.find(({ beside }) => widest(beside) >= keptWidth * widest(alone)) ?? shown[0];
+  return best === undefined ? alone : besideLines(best.drawn.lines, best.beside, best.drawn.width, 2);
 }
+
+const widest = (lines: readonly Line[]): number => Math.max(0, ...lines.map(widthOf));
 
 function mainRows(panel: Panel, rows: number): number {
   return Math.floor(rows / Math.max(1, panel.readings.filter((one) => one.rank === 'main').length));
@@ -171,8 +184,8 @@ function wantedRows(panel: Panel, room: Room): number {
 type DrawnPicture = { readonly lines: readonly Line[]; readonly width: number; readonly columns: number };
 
 /** The picture in at most a third of the columns, with what is left beside it; null when it does not fit. */
-function pictureIn(picture: Picture, room: Room, rows: number): DrawnPicture | null {
-  const lines = pictureLines(picture(Math.min(Math.floor(room.columns * 0.32), 60), rows));
+function pictureIn(picture: Picture, room: Room, rows: number, share: number = pictureShares[0]): DrawnPicture | null {
+  const lines = pictureLines(picture(Math.min(Math.floor(room.columns * share), 60), rows));
   if (lines.length === 0) return null;
   const width = Math.max(...lines.map(widthOf));
   return { lines, width, columns: room.columns - width - 2 };

@@ -15,8 +15,10 @@ export function readingLines(readings: readonly Reading[], room: Room): readonly
   const mains = readings.filter((one) => one.rank === 'main');
   const seconds = readings.filter((one) => one.rank === 'second');
   if (mains.length === 0) return stacked(seconds, { ...room, digitRows: smallestBlock });
-  const beside = sideBySide(mains, seconds, room);
-  if (beside !== null) return beside;
+  for (const count of new Set([seconds.length, 1])) {
+    const beside = sideBySide(mains, seconds.slice(0, count), { ...room, rows: room.rows - (seconds.length - count) });
+    if (beside !== null) return [...beside, ...asLines(seconds.slice(count), room)];
+  }
   const spare = room.rows - Math.max(fewestRows(mains), rowsWanted(mains, room.digitRows));
   const secondRows =
     spare >= seconds.length * (smallestBlock + 1) ? seconds.length * (smallestBlock + 1) : seconds.length;
@@ -41,19 +43,27 @@ export function fewestRows(readings: readonly Reading[]): number {
   );
 }
 
-/** One main reading and one second, next to each other, their feet level; null when they do not fit. */
+/** One main reading and the second ones, next to each other, their feet level; null when they do not fit. */
 function sideBySide(mains: readonly Reading[], seconds: readonly Reading[], room: Room): readonly Line[] | null {
-  const [main, second] = [mains[0], seconds[0]];
-  if (main === undefined || second === undefined || mains.length + seconds.length > 2) return null;
+  const [main] = mains;
+  if (main === undefined || mains.length > 1 || seconds.length === 0) return null;
   const large = stacked([main], room);
   const width = Math.max(...large.map(widthOf));
   const gap = Math.min(6, Math.max(3, Math.floor(room.columns / 20)));
   const columns = room.columns - width - gap;
-  const small = stacked([second], { ...room, columns, rows: large.length, digitRows: smallestBlock });
-  const isDrawn = large.length >= smallestBlock && small.length >= smallestBlock;
+  const small = stacked(seconds, { ...room, columns, rows: large.length, digitRows: smallestBlock });
+  const isDrawn = large.length >= smallestBlock && small.length >= smallestBlock * seconds.length;
   if (!isDrawn || Math.max(...small.map(widthOf)) > columns) return null;
   const lead = Array.from({ length: large.length - small.length }, () => emptyLine);
   return besideLines(large, [...lead, ...small], width, gap);
+}
+
+/** Second readings for which no blocks are left, side by side on one row where they fit. */
+function asLines(readings: readonly Reading[], room: Room): readonly Line[] {
+  if (readings.length === 0) return [];
+  const words = readings.map((one) => `${one.label} ${one.text}`.trim());
+  const joined = words.join('   ');
+  return (joined.length <= room.columns ? [joined] : words).map((text) => lineOf(text, 'strong'));
 }
 
 /** Readings one under the other, all at one size. */
@@ -84,7 +94,12 @@ function stacked(readings: readonly Reading[], whole: Room): readonly Line[] {
 /** Columns of ground left and right of a reversed number, so that no stroke melts into the dark around it. */
 const marginColumns = 2;
 
-type Labelled = { readonly size: DigitSize; readonly isLabelDrawn: boolean };
+/** How a label is shown: in one drawing with its number, as blocks of its own before it, or as plain text. */
+type DrawnLabel =
+  | { readonly kind: 'none' | 'whole' | 'text' }
+  | { readonly kind: 'blocks'; readonly size: Extract<DigitSize, { kind: 'block' }> };
+
+type Labelled = { readonly text: string; readonly size: DigitSize; readonly label: DrawnLabel };
 
 /** Of equally tall readings all take the narrowest pixel, so that X and Y look alike. */
 function evenWidths(readings: readonly Reading[], drawn: readonly Labelled[]): readonly Labelled[] {
@@ -93,21 +108,69 @@ function evenWidths(readings: readonly Reading[], drawn: readonly Labelled[]): r
   if (first === undefined || blocks.length < readings.length) return drawn;
   if (blocks.some(({ font, pixelRows }) => font !== first.font || pixelRows !== first.pixelRows)) return drawn;
   const pixelColumns = Math.min(...blocks.map((size) => size.pixelColumns));
-  const isLabelDrawn = drawn.every((one) => one.isLabelDrawn);
-  return drawn.map(() => ({ size: { ...first, pixelColumns }, isLabelDrawn }));
+  const areWhole = drawn.every((one) => one.label.kind === 'whole');
+  return drawn.map((one) => ({
+    text: one.text,
+    size: { ...first, pixelColumns },
+    label: one.label.kind === 'whole' && !areWhole ? { kind: 'text' } : one.label,
+  }));
 }
 
-/** The label is drawn as large as the number where it can be drawn and costs the number no size. */
+/**
+ * The number as it is drawn alone, with its label in blocks or as plain text where that costs it no row and little of its
+ * width. A main reading goes without a word that the headline says too; a second one has its label in any case.
+ */
 function chooseLabelled(reading: Reading, room: Room, rows: number): Labelled {
+  const { label } = reading;
+  const sizeIn = (text: string, columns: number): DigitSize =>
+    chooseDigitSize({ text, columns, rows, wantedRows: room.digitRows });
   const plainRoom = room.columns - labelWidth(reading);
-  const size = chooseDigitSize({ text: reading.text, columns: plainRoom, rows, wantedRows: room.digitRows });
-  const whole = `${reading.label} ${reading.text}`;
-  if (reading.label.length === 1 && hasDigits(whole)) {
-    const drawn = chooseDigitSize({ text: whole, columns: room.columns, rows, wantedRows: room.digitRows });
-    if (digitExtent('0', drawn).rows >= digitExtent('0', size).rows) return { size: drawn, isLabelDrawn: true };
+  const text = fittingText(reading.text, (one) => sizeIn(one, label.length > 1 ? room.columns : plainRoom));
+  const plain: Labelled = { text, size: sizeIn(text, plainRoom), label: { kind: label === '' ? 'none' : 'text' } };
+  if (label === '') return plain;
+  if (label.length === 1) {
+    const whole = `${label} ${text}`;
+    const drawn = hasDigits(whole) ? sizeIn(whole, room.columns) : ({ kind: 'line' } as const);
+    return digitExtent('0', drawn).rows >= digitExtent('0', plain.size).rows
+      ? { text, size: drawn, label: { kind: 'whole' } }
+      : plain;
   }
-  return { size, isLabelDrawn: false };
+  const alone = sizeIn(text, room.columns);
+  if (alone.kind === 'line') return { text, size: alone, label: { kind: 'text' } };
+  const before = digitExtent(text, alone);
+  const keeps = ({ size }: Labelled): boolean => {
+    const now = digitExtent(text, size);
+    return now.rows >= before.rows && now.columns >= keptWidth * before.columns;
+  };
+  const labelled = [...blockLabels(label, text, sizeIn, room), plain].find(keeps);
+  return labelled ?? (reading.rank === 'second' ? plain : { text, size: alone, label: { kind: 'none' } });
 }
+
+/** The text, or without the blanks round its plus where only that can be drawn. Example: `4 + 117`, `4+117`. */
+function fittingText(text: string, sizeOf: (text: string) => DigitSize): string {
+  const tight = text.replace(' + ', '+');
+  return sizeOf(text).kind === 'line' && sizeOf(tight).kind === 'block' ? tight : text;
+}
+
+/** Of the width that a number has alone, what it keeps beside a label. */
+const keptWidth = 0.7;
+
+/** The number with its label in blocks of their own, the wider ones first; none where the label cannot be drawn. */
+function blockLabels(
+  label: string,
+  text: string,
+  sizeIn: (text: string, columns: number) => DigitSize,
+  room: Room,
+): readonly Labelled[] {
+  if (!hasDigits(label)) return [];
+  return [2, 1].map((pixelColumns) => {
+    const size = { kind: 'block', font: '3x5', pixelColumns, pixelRows: 1 } as const;
+    return { text, size: sizeIn(text, room.columns - blockLabelWidth(label, size)), label: { kind: 'blocks', size } };
+  });
+}
+
+const blockLabelWidth = (label: string, size: Extract<DigitSize, { kind: 'block' }>): number =>
+  digitExtent(label, size).columns + 2 + size.pixelColumns;
 
 function labelWidth(reading: Reading): number {
   return reading.label === '' ? 0 : reading.label.length + 1;
@@ -116,20 +179,47 @@ function labelWidth(reading: Reading): number {
 function oneReading(reading: Reading, drawn: Labelled, room: Room): readonly Line[] {
   const below = reading.below;
   if (drawn.size.kind === 'line') {
-    const short = [reading.label, reading.text].filter((part) => part !== '').join(' ');
+    const short = [reading.label, drawn.text].filter((part) => part !== '').join(' ');
     const long = below === null ? short : `${short} ${below}`;
     return [lineOf(long.length <= room.columns ? long : short, reading.fresh ? 'reverse' : 'strong')];
   }
-  const text = drawn.isLabelDrawn ? `${reading.label} ${reading.text}` : reading.text;
-  const indent = drawn.isLabelDrawn ? 0 : labelWidth(reading);
+  const text = drawn.label.kind === 'whole' ? `${reading.label} ${drawn.text}` : drawn.text;
   const rows = reading.fresh ? withMargin(digitLines(text, drawn.size)) : digitLines(text, drawn.size);
-  const middle = Math.floor(rows.length / 2);
-  const lines = rows.map((row, index): Line => {
-    const label = indent === 0 ? '' : (index === middle ? reading.label : '').padEnd(indent);
-    const ink = inked(row, reading.fresh, room.ascii);
-    return label === '' ? ink : [...lineOf(label, 'strong'), ...ink];
-  });
-  return below === null ? lines : [...lines, lineOf(' '.repeat(indent) + below)];
+  const number = rows.map((row) => inked(row, reading.fresh, room.ascii));
+  const { indent, lines } = besideLabel(reading, drawn.label, number, room);
+  if (below === null) return lines;
+  return [...lines, lineOf(' '.repeat(Math.max(0, Math.min(indent, room.columns - below.length))) + below)];
+}
+
+/** The number with its label before it: blocks with their feet level, plain text at half height. */
+function besideLabel(
+  reading: Reading,
+  label: DrawnLabel,
+  number: readonly Line[],
+  room: Room,
+): { readonly indent: number; readonly lines: readonly Line[] } {
+  switch (label.kind) {
+    case 'none':
+    case 'whole':
+      return { indent: 0, lines: number };
+    case 'text': {
+      const indent = labelWidth(reading);
+      const middle = Math.floor(number.length / 2);
+      const lines = number.map((row, index) => [
+        ...lineOf((index === middle ? reading.label : '').padEnd(indent), 'strong'),
+        ...row,
+      ]);
+      return { indent, lines };
+    }
+    case 'blocks': {
+      const indent = blockLabelWidth(reading.label, label.size);
+      const word = digitLines(reading.label, label.size).map((row) => inked(row, false, room.ascii));
+      const lead = Array.from({ length: Math.max(0, number.length - word.length) }, () => emptyLine);
+      return { indent, lines: besideLines([...lead, ...word], number, indent, 0) };
+    }
+    default:
+      return label satisfies never;
+  }
 }
 
 /** A drawing with ground all round it. */

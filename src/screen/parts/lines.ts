@@ -72,17 +72,38 @@ export function besideLines(left: readonly Line[], right: readonly Line[], leftC
   ]);
 }
 
-/** Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped. */
+/** What stands before the words of a list's line: blanks, its mark, its number, a step's number with a point. */
+const mark = /^ *(?:[>!] +)?(?:\d+\. +|\d {2,})?/;
+/** A name with a gap behind it, as in the list of keys: what follows has a column of its own. */
+const name = /^\S+(?: \S+)* {2,}/;
+const widestName = 24;
+
+/** Columns by which the further lines of a text are indented, so that its mark or name stands out. */
+function hangOf(text: string, columns: number): number {
+  const marked = mark.exec(text)?.[0].length ?? 0;
+  const named = marked === 0 ? (name.exec(text)?.[0].length ?? 0) : 0;
+  const hang = named <= widestName ? Math.max(marked, named) : 0;
+  return hang <= columns / 2 ? hang : 0;
+}
+
+/**
+ * Words of a text broken into lines of at most `columns`; a longer word is cut. At most `rows` lines, the last cropped.
+ * Further lines hang under the words, not under a mark, a number or a name before them.
+ */
 export function wrapText(text: string, columns: number, rows: number, role: Role = 'plain'): Line[] {
+  const plain = plainLine(text);
   // A text that fits keeps its own spacing: columns, and the marks of a list.
-  if (rows > 0 && textWidth(plainLine(text)) <= columns) return [lineOf(text, role)];
+  if (rows > 0 && textWidth(plain) <= columns) return [lineOf(text, role)];
+  const hang = hangOf(plain, columns);
+  const room = columns - hang;
   const lines: string[] = [];
   let current = '';
-  for (const word of plainLine(text)
+  for (const word of plain
+    .slice(hang)
     .split(' ')
     .filter((part) => part !== '')) {
     const joined = current === '' ? word : `${current} ${word}`;
-    if (textWidth(joined) <= columns || current === '') current = joined;
+    if (textWidth(joined) <= room || current === '') current = joined;
     else {
       lines.push(current);
       current = word;
@@ -91,7 +112,9 @@ export function wrapText(text: string, columns: number, rows: number, role: Role
   if (current !== '') lines.push(current);
   const shown = lines.slice(0, rows);
   if (lines.length > rows && rows > 0) shown[rows - 1] = lines.slice(rows - 1).join(' ');
-  return shown.map((line) => cropLine([{ text: line, role }], columns));
+  return shown.map((line, row) =>
+    cropLine([{ text: `${row === 0 ? plain.slice(0, hang) : ' '.repeat(hang)}${line}`, role }], columns),
+  );
 }
 
 /** Plain text of a line, for tests and the plain-line mode. */

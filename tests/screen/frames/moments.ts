@@ -1,4 +1,5 @@
 /** Moments of a batch to be drawn: every card and every kind of work, each reached by commands as at the machine. */
+import { inHandAt } from '../../../src/batch/flow.ts';
 import type { Batch, BatchState } from '../../../src/batch/state.ts';
 import type { ResolvedPlan } from '../../../src/plan/resolved.ts';
 import type { AppState } from '../../../src/screen/app/state.ts';
@@ -36,9 +37,17 @@ function momentName(batch: Batch): string {
 export function momentsOf(plan: ResolvedPlan): readonly Shown[] {
   const played = play(plan);
   const seen = new Map<string, Shown>();
+  const keep = (name: string, app?: Partial<AppState>): void => {
+    if (seen.has(name)) return;
+    seen.set(name, { name, state: played.state(), now_s: played.now(), ...(app === undefined ? {} : { app }) });
+  };
   const look = (): void => {
     const name = momentName(played.batch());
-    if (!seen.has(name)) seen.set(name, { name, state: played.state(), now_s: played.now() });
+    keep(name);
+    const { current, cards } = played.batch();
+    if (played.batch().kind !== 'open' || current === null || cards.length > 0) return;
+    const { stop, stops } = inHandAt(played.batch(), current);
+    if (stops.length > 1 && stop === 0) keep(`looking ahead of ${name}`, { ahead: 1 });
   };
   look();
   while (played.batch().kind === 'open') {
@@ -47,6 +56,19 @@ export function momentsOf(plan: ResolvedPlan): readonly Shown[] {
     look();
   }
   return [...seen.values(), ...mishaps(plan)];
+}
+
+/** Counts the first piece and says of every check that it is as it should be. */
+function proveFirstOff(played: Played): void {
+  played.act({ kind: 'count', quick: false }, 20);
+  for (let card = played.batch().cards[0]; card !== undefined; card = played.batch().cards[0]) {
+    const id = card.kind === 'check' ? card.check : null;
+    const checks = played.batch().plan.operations.flatMap((one) => one.checks);
+    const what = checks.find((one) => one.id === id)?.what;
+    if (what === undefined) played.pass();
+    else
+      played.pass(what.kind === 'measured' ? { kind: 'value', value: what.nominal } : { kind: 'yes or no', yes: true });
+  }
 }
 
 /** What a smooth evening does not show: a pause, a cut, a count just made, looking, typing, a failed check. */
@@ -68,6 +90,8 @@ function mishaps(plan: ResolvedPlan): readonly Shown[] {
   tray.wait(7200);
   tray.act({ kind: 'beginSitting', by: null, host: 'shop' });
   tray.pass();
+  const proven = toWork();
+  proveFirstOff(proven);
   const live = toWork();
   const shown = (name: string, played: Played, more: Partial<Shown> = {}): Shown => ({
     name,
@@ -77,6 +101,7 @@ function mishaps(plan: ResolvedPlan): readonly Shown[] {
   });
   return [
     shown('just counted', counted, { said }),
+    shown('work after its first-off', proven),
     shown('paused for 65 s', paused, { now_s: paused.now() + 65 }),
     shown('after a cut', cut),
     shown('the tray after a cut', tray),
