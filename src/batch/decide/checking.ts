@@ -1,6 +1,8 @@
 /** Checks: answered, asked for out of turn, and suspects cleared. */
 
 import type { ResolvedCheck } from '../../plan/resolved.ts';
+import { asMm } from '../../shop/quantities.ts';
+import { formatLength, type LengthUnit } from '../../shop/units.ts';
 import type { CardAnswer, CommandOf } from '../commands.ts';
 import type { BatchEvent, EventOf } from '../events.ts';
 import { countedAt } from '../flow.ts';
@@ -13,7 +15,7 @@ type CheckResult = EventOf<'Checked'>['result'];
 export function checkAnswered(batch: Batch, hand: AtHand, id: string, answer: CardAnswer): Decision {
   const check = hand.place.operation.checks.find((candidate) => candidate.id === id);
   if (check === undefined) return refused('the plan has no such check any more');
-  const result = judged(check, answer);
+  const result = judged(check, answer, batch.plan.units);
   if (typeof result === 'string') return refused(result);
   // What was rejected of the load in hand comes after the newest piece that is counted.
   const piece = Math.max(1, countedAt(hand.cell));
@@ -27,7 +29,7 @@ const isGood = (result: CheckResult): boolean =>
   result.kind === 'skipped' || (result.kind === 'measured' ? result.within : result.yes);
 
 /** What the answer comes to, or why it does not fit the check. */
-function judged(check: ResolvedCheck, answer: CardAnswer): CheckResult | string {
+function judged(check: ResolvedCheck, answer: CardAnswer, units: LengthUnit): CheckResult | string {
   if (answer.kind === 'pass') return { kind: 'skipped' };
   if (check.what.kind === 'yes or no') {
     return answer.kind === 'yes or no' ? { kind: 'yes or no', yes: answer.yes } : 'this check is answered yes or no';
@@ -36,7 +38,9 @@ function judged(check: ResolvedCheck, answer: CardAnswer): CheckResult | string 
   const { lower, upper, nominal } = check.what;
   const { value } = answer;
   if (!Number.isFinite(value)) return 'the measured value is not a number';
-  if (Math.abs(value - nominal) > believable(nominal)) return 'the value is far from the dimension; look at its point';
+  if (Math.abs(value - nominal) > believable(nominal)) {
+    return `${formatLength(asMm(value), units)} is far from ${formatLength(nominal, units)}; look at its point`;
+  }
   return { kind: 'measured', value, within: value >= lower && value <= upper };
 }
 

@@ -7,6 +7,7 @@ import type { CardAnswer } from '../../batch/commands.ts';
 import type { Batch } from '../../batch/state.ts';
 import { inchesToMm } from '../../shop/units.ts';
 import { digitOf, parsePieces, parseTyped } from '../flow/flow.ts';
+import { notWhole, type Typing, typeCharacter } from '../flow/typing.ts';
 import { operationOf } from '../moments/place-names.ts';
 import { type Key, typedText } from '../terminal/key.ts';
 
@@ -30,16 +31,23 @@ export function fieldOf(card: Card, batch: Batch): CardField {
 
 const mostTyped = 12;
 
-/** The text after one more key, or null when the key is none of the card's. */
-export function typeAtCard(field: CardField, typed: string, key: Key): string | null {
+/** What is typed after one more key, or null when the key is none of the card's. */
+export function typeAtCard(field: CardField, now: Typing, key: Key): Typing | null {
   if (field !== 'length' && field !== 'pieces') return null;
   // Rubbing out more than was typed must never take a count back: at a value card that is u, or - on a keypad.
-  if (key.name === 'backspace') return typed.slice(0, -1);
-  const digit = digitOf(key);
-  if (digit === undefined || (field === 'pieces' && !/^\d$/.test(digit))) return null;
+  if (key.name === 'backspace') return { typed: now.typed.slice(0, -1), wrong: null };
+  const character = digitOf(key);
   // On a keypad + answers and - takes back, also as plain characters; nothing that is measured here has a sign.
-  if (digit === '+' || digit === '-') return null;
-  return typed.length >= mostTyped ? typed : typed + digit;
+  if (character === undefined || character === '+' || character === '-') return null;
+  return typeCharacter(now, character, field === 'length' ? 'number' : 'pieces', mostTyped);
+}
+
+/** What Enter leaves when the number typed at a card is not whole yet; null when it can be judged. */
+export const notWholeAtCard = (now: Typing): Typing | null => notWhole(now, mostTyped);
+
+/** A bare keypad has no Backspace: there - rubs out all that is typed, and takes back only when nothing is. */
+export function rubsOut(field: CardField, typed: string, key: Key): boolean {
+  return (field === 'length' || field === 'pieces') && typed !== '' && digitOf(key) === '-';
 }
 
 /** The answer that a key of its own gives: yes and no. */

@@ -6,9 +6,10 @@ import type { Action, Next } from '../flow/flow.ts';
 import { withOwnKeys } from '../keys/binding-table.ts';
 import { type KeyCommand, keyMapFor } from '../keys/key-map.ts';
 import type { Key } from '../terminal/key.ts';
+import { missingStep } from './away-step.ts';
 import { makeBatchActions } from './batch-actions.ts';
 import { usualOf } from './batch-panel.ts';
-import { answerOfTyped, fieldOf } from './card-answer.ts';
+import { answerOfTyped, fieldOf, notWholeAtCard } from './card-answer.ts';
 import type { Desk } from './desk.ts';
 import type { Entering } from './entering.ts';
 import { batchIdOf, batchOf, cardOf, momentOf } from './key-moments.ts';
@@ -66,13 +67,21 @@ export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
     set({ guard: judged.guard });
     if (!desk.passes(judged.verdict)) return;
     const shown_ms = services.now().mono_ms - (read().card?.since_ms ?? services.now().mono_ms);
+    const stays = given === null ? notWholeAtCard(read()) : null;
+    if (stays !== null) {
+      set({ typed: stays.typed });
+      return desk.wrong(stays.wrong ?? '');
+    }
     const answer = given ?? answerOfTyped(fieldOf(card, now), read().typed, now);
-    if (typeof answer === 'string') return set({ wrong: answer });
     set({ typed: '' });
+    if (typeof answer === 'string') return desk.wrong(answer);
+    if (card.kind === 'away' && card.moment === 'back' && answer.kind === 'pieces' && answer.pieces < card.pieces) {
+      return desk.ask(missingStep(card, answer.pieces, shown_ms));
+    }
     if (card.kind === 'parting' && answer.kind === 'pieces') {
       const [first] = Object.keys(card.proposal);
       const next = partingStep(now, card, first === undefined ? {} : { [first]: answer.pieces }, shown_ms);
-      if (typeof next === 'string') return set({ wrong: next });
+      if (typeof next === 'string') return desk.wrong(next);
       return next.kind === 'step' ? desk.ask(next.step) : follow(next);
     }
     void send({ kind: 'passCard', id: card.id, shown_ms, answer });

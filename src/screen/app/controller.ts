@@ -6,7 +6,7 @@ import { pressInFlow } from '../flow/flow.ts';
 import { lookup } from '../keys/binding-table.ts';
 import type { Moment } from '../keys/key-map.ts';
 import { type Key, keyId } from '../terminal/key.ts';
-import { answerByKey, fieldOf, typeAtCard } from './card-answer.ts';
+import { answerByKey, fieldOf, rubsOut, typeAtCard } from './card-answer.ts';
 import { makeCarryOut } from './carry-out.ts';
 import { type ControllerOptions, makeDesk } from './desk.ts';
 import { makeEntering, wordStep } from './entering.ts';
@@ -55,9 +55,16 @@ export function makeController(options: ControllerOptions): Controller {
     const answer = answerByKey(field, key);
     if (answer !== null) answerCard(key, answer);
     if (answer !== null) return true;
-    const typed = typeAtCard(field, read().typed, key);
-    if (typed !== null) set({ typed, wrong: null });
-    return typed !== null;
+    if (rubsOut(field, read().typed, key)) {
+      if (desk.acts(key)) set({ typed: '', wrong: null });
+      return true;
+    }
+    const typing = typeAtCard(field, read(), key);
+    if (typing === null) return false;
+    set({ typed: typing.typed });
+    if (typing.wrong === null) set({ wrong: null });
+    else desk.wrong(typing.wrong);
+    return true;
   };
 
   /** Keys of the stages that are no batch, beside those of lists. */
@@ -76,10 +83,18 @@ export function makeController(options: ControllerOptions): Controller {
   };
 
   const press = (key: Key): void => {
-    if (key.name === 'paste') return refuse('a paste is not taken');
+    const [before, said, mono_ms] = [read(), desk.timesSaid(), options.services.now().mono_ms];
+    take(key);
+    // A key that was taken without a word ends what was said before it; one that means nothing here does not.
+    if (read() !== before && desk.timesSaid() === said && read().flow?.wrong == null)
+      set({ heard_ms: mono_ms, wrong: null });
+  };
+
+  const take = (key: Key): void => {
+    const { flow, page } = read();
+    if (key.name === 'paste' && flow === null) return refuse('a paste is not taken');
     if (read().isTrial) return pressInTrial(key);
     if (isTooEarly(read(), key)) return refuse('too early: that key did nothing');
-    const { flow, page } = read();
     if (flow !== null) {
       const answer = pressInFlow(flow, key);
       set({ flow: answer.flow });

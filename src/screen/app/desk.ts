@@ -33,6 +33,10 @@ export type Desk = {
   readonly send: (command: Command) => Promise<void>;
   /** Shows why a press does nothing. */
   readonly refuse: (reason: string) => void;
+  /** Shows what is wrong with what was typed, beside it, until the next key. */
+  readonly wrong: (reason: string) => void;
+  /** How often something was said so far: a key that did not add to it was taken without a word. */
+  readonly timesSaid: () => number;
   readonly ask: (step: Step) => void;
   /** Whether a press that acts passes the guard; one that does not is told why. */
   readonly acts: (key: Key) => boolean;
@@ -69,9 +73,15 @@ export function makeDesk(options: ControllerOptions): Desk {
     const guard = card === undefined ? app.guard : cardAppeared(app.guard, since_ms);
     set({ card: shown, typed: '', wrong: null, ahead: 0, guard });
   };
+  let said = 0;
+  const wrong = (reason: string): void => {
+    said += 1;
+    set({ wrong: reason });
+  };
   const refuse = (reason: string): void => {
     const { stage } = app;
-    if (stage.kind !== 'batch') return set({ wrong: reason });
+    if (stage.kind !== 'batch') return wrong(reason);
+    said += 1;
     app = { ...app, refusal: { reason, mono_ms: services.now().mono_ms } };
     stage.opened.sitting.refuse(reason);
   };
@@ -92,11 +102,13 @@ export function makeDesk(options: ControllerOptions): Desk {
     send: async (command) => {
       if (app.stage.kind !== 'batch') return;
       set({ wrong: null, ahead: 0, lookAt: null });
-      const said = await app.stage.opened.sitting.send(command, services.now());
-      if (said.kind === 'counted' && app.bell) options.bell();
+      const answer = await app.stage.opened.sitting.send(command, services.now());
+      if (answer.kind === 'counted' && app.bell) options.bell();
       batchChanged();
     },
     refuse,
+    wrong,
+    timesSaid: () => said,
     ask: (step) => set({ flow: startFlow(step), page: null }),
     acts: (key) => {
       const { guard, verdict } = guardAct(app.guard, { guardMs: options.guardMs }, pressOf(key));
@@ -118,6 +130,7 @@ function firstState(options: ControllerOptions): AppState {
     typed: '',
     wrong: null,
     refusal: null,
+    heard_ms: null,
     ahead: 0,
     lookAt: null,
     guard: restingGuard,

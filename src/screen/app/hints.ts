@@ -54,9 +54,9 @@ function answerHints(field: ReturnType<typeof fieldOf>, typed: string): readonly
     case 'yes or no':
       return ['y yes', 'n no', 'Enter skip'];
     case 'length':
-      return typed === '' ? ['type the value', 'Enter skip'] : ['Enter take', 'Backspace digit'];
+      return typed === '' ? ['type the value', 'Enter skip'] : ['Enter take', 'Backspace digit', '- all'];
     case 'pieces':
-      return typed === '' ? ['Enter as shown', 'or type'] : ['Enter take', 'Backspace digit'];
+      return typed === '' ? ['Enter as shown', 'or type'] : ['Enter take', 'Backspace digit', '- all'];
     default:
       return field satisfies never;
   }

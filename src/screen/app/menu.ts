@@ -9,9 +9,9 @@ import { correctStep } from './correct-step.ts';
 import { screenMenu, type Table } from './key-menu.ts';
 import type { PageName } from './pages.ts';
 import { choice, close, open, send, textEntry } from './steps.ts';
+import { suspectsStep } from './suspect-steps.ts';
 import { tonightStep, whatIfStep } from './what-if-steps.ts';
 import {
-  clearSuspectsStep,
   goToStep,
   makeMoreStep,
   noteStep,
@@ -44,7 +44,7 @@ function piecesMenu(batch: Batch): Step {
     { label: 'recount the tray', next: open(recountStep()) },
     { label: 'trial piece made, counted apart', next: open(trialStep()) },
     { label: 'make more than the plan says', next: open(makeMoreStep(batch)) },
-    { label: 'suspect pieces: measured and good', next: open(clearSuspectsStep(batch)) },
+    { label: 'suspect pieces: good, kept or scrap, all or some', next: open(suspectsStep(batch)) },
   ]);
 }
 

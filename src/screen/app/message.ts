@@ -18,7 +18,7 @@ type Message = Panel['message'];
 
 export type MessageInput = {
   readonly view: SittingView;
-  readonly app: Pick<AppState, 'wrong' | 'refusal'>;
+  readonly app: Pick<AppState, 'wrong' | 'refusal' | 'heard_ms'>;
   readonly now: Instant;
   readonly asks: { readonly planNote: () => string | null };
 };
@@ -30,9 +30,9 @@ export function messageOf({ view, app, now, asks }: MessageInput): Message {
   const batch = view.state.kind === 'none' ? null : view.state;
   const refusal = laterRefusal(app.refusal, view.said);
   const said = refusal ?? view.said;
-  const words = said === null ? null : saidWords(said, now.mono_ms, batch);
+  const words = said === null || isOver(said, app.heard_ms) ? null : saidWords(said, now.mono_ms, batch);
   if (words !== null) return words;
-  const note = asks.planNote();
+  const note = view.roomNote ?? asks.planNote();
   return note === null ? null : { text: note, role: 'strong' };
 }
 
@@ -40,6 +40,12 @@ export function messageOf({ view, app, now, asks }: MessageInput): Message {
 function laterRefusal(refusal: AppState['refusal'], said: Said | null): Said | null {
   if (refusal === null || said?.kind === 'fault') return null;
   return said === null || refusal.mono_ms >= said.mono_ms ? { kind: 'refused', ...refusal } : null;
+}
+
+/** Said to a key before the last one that was taken. A fault stands, and so does what a check out of limits asks for. */
+function isOver(said: Said, heard_ms: number | null): boolean {
+  const stands = said.kind === 'fault' || (said.kind === 'done' && said.command === 'passCard');
+  return !stands && heard_ms !== null && said.mono_ms < heard_ms;
 }
 
 function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
@@ -76,7 +82,8 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
   recount: 'the count is set; - takes it back',
   changeCounting: 'the count key counts otherwise now',
   giveInitials: 'noted who works',
-  clearSuspects: 'cleared',
+  clearSuspects: 'cleared; - takes it back',
+  scrapSuspects: 'scrapped; - takes it back',
   makeMore: 'more are started; - takes it back',
   amend: 'the batch goes on by the changed plan',
   declineAmendment: 'the batch keeps its plan; this change is not mentioned again',

@@ -42,6 +42,8 @@ export type AppState = {
   readonly wrong: string | null;
   /** What was refused last and when, so that the answer to an earlier key, still being saved, does not cover it. */
   readonly refusal: { readonly reason: string; readonly mono_ms: number } | null;
+  /** When the last key came that was taken without a word: what was said to the keys before it is over. */
+  readonly heard_ms: number | null;
   /** Stops looked ahead from the live one; at a card, its facts leafed over. */
   readonly ahead: number;
   /** Position of another cell that is looked at; null: the one in hand. */

@@ -88,24 +88,6 @@ export function makeMoreStep(batch: Batch): Step {
   );
 }
 
-export function clearSuspectsStep(batch: Batch): Step {
-  return choice(
-    batch.suspects.length === 0 ? 'NO PIECE IS SUSPECT' : 'WHICH?',
-    batch.suspects.slice(0, 4).flatMap((one): Choice[] => {
-      const { check, from, to } = one;
-      const base = { kind: 'clearSuspects' as const, check, from, to };
-      const label = `op ${one.operation}, ${from === to ? `piece ${from}` : `pieces ${from} to ${to}`}`;
-      return [
-        { label: `${label}: measured, good`, next: send({ ...base, how: 'measured', reason: 'measured one by one' }) },
-        {
-          label: `${label}: kept on the owner's word`,
-          next: open(textEntry('Why?', (reason) => send({ ...base, how: 'owner', reason }))),
-        },
-      ];
-    }),
-  );
-}
-
 export function goToStep(batch: Batch): Step {
   return choice(
     'GO TO',

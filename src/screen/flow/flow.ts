@@ -7,6 +7,7 @@ import type { Command } from '../../batch/commands.ts';
 import type { Supposition } from '../../forecast/suppose.ts';
 import type { OwnKeys } from '../keys/binding-table.ts';
 import { type Key, keyId, typedText } from '../terminal/key.ts';
+import { type NumberKind, notWhole, typeCharacter } from './typing.ts';
 
 export type Step =
   | {
@@ -14,7 +15,7 @@ export type Step =
       readonly prompt: string;
       /** Lines under the prompt: limits, the last values. */
       readonly about: readonly string[];
-      readonly entry: 'number' | 'pieces' | 'time' | 'text';
+      readonly entry: NumberKind | 'text';
       /** What an empty Enter does: nothing is asked twice, so it always leads somewhere. */
       readonly onEmpty: Next;
       /** Judges the text; a string says what is wrong with it. */
@@ -72,7 +73,7 @@ export type FlowState = {
 
 export type FlowAnswer = { readonly flow: FlowState | null; readonly next: Next | null };
 
-const mostCharacters = { number: 16, pieces: 6, time: 5, text: 60 } as const;
+const mostCharacters = { number: 16, pieces: 6, range: 13, time: 5, text: 60 } as const;
 
 export function startFlow(step: Step): FlowState {
   return { steps: [step], typed: '', wrong: null, chosen: 0 };
@@ -87,6 +88,7 @@ export function stepOf(flow: FlowState): Step | undefined {
 export function pressInFlow(flow: FlowState, key: Key): FlowAnswer {
   const step = stepOf(flow);
   if (step === undefined) return { flow: null, next: null };
+  if (key.name === 'paste') return went({ ...flow, wrong: 'a paste is not taken' });
   if (key.name === 'escape' || isKeypadBack(step, key)) return stepBack(flow);
   if (keyId(key) === 'ctrl-c' && step.kind !== 'press') {
     return { flow: { ...flow, wrong: 'Esc goes back (keypad: /); Ctrl-C leaves once this is closed' }, next: null };
@@ -121,21 +123,29 @@ function stepBack(flow: FlowState): FlowAnswer {
 }
 
 function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, key: Key): FlowAnswer {
+  const most = mostCharacters[step.entry];
   if (isEnter(key)) {
+    const stays = step.entry === 'text' ? null : notWhole(flow, most);
+    if (stays !== null) return went({ ...flow, ...stays });
     const text = flow.typed.trim();
     const next = text === '' ? step.onEmpty : step.take(text);
-    return answered(flow, next);
+    // A number that was refused is typed anew; a text is put right.
+    return answered(step.entry === 'text' ? flow : { ...flow, typed: '' }, next);
   }
   if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {
-    return { flow: { ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null }, next: null };
+    return went({ ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null });
   }
-  const text = step.entry === 'text' ? typedText(key) : (digitOf(key) ?? markOfTime(step.entry, key));
-  if (text === undefined) return { flow, next: null };
-  if (flow.typed.length + text.length > mostCharacters[step.entry]) {
-    return { flow: { ...flow, wrong: `at most ${mostCharacters[step.entry]} characters` }, next: null };
+  if (step.entry !== 'text') {
+    const character = digitOf(key) ?? markOfTime(step.entry, key);
+    return went(character === undefined ? flow : { ...flow, ...typeCharacter(flow, character, step.entry, most) });
   }
-  return { flow: { ...flow, typed: flow.typed + text, wrong: null }, next: null };
+  const text = typedText(key);
+  if (text === undefined) return went(flow);
+  if (flow.typed.length + text.length > most) return went({ ...flow, wrong: `at most ${most} characters` });
+  return went({ ...flow, typed: flow.typed + text, wrong: null });
 }
+
+const went = (flow: FlowState): FlowAnswer => ({ flow, next: null });
 
 function markOfTime(entry: string, key: Key): string | undefined {
   return entry === 'time' && typedText(key) === ':' ? ':' : undefined;

@@ -3,17 +3,9 @@ import { planChanges } from '../../../src/batch/plan-changes.ts';
 import type { Supposition } from '../../../src/forecast/suppose.ts';
 import { parseTimeOfDay } from '../../../src/screen/app/what-if-steps.ts';
 import { anOperation, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
-import { makeRig, type Rig } from './rig.ts';
+import { choose, makeRig } from './rig.ts';
 
 const bench = samplePlan({ operations: [anOperation(10), anOperation(20)] });
-
-/** The menu's line of that text, chosen with its digit. */
-async function choose(rig: Rig, text: string): Promise<void> {
-  const line = rig.panel().facts.find((one) => one.includes(text));
-  const digit = /^[> ] (\d)/.exec(line ?? '')?.[1];
-  if (digit === undefined) throw new Error(`no line "${text}" in ${rig.panel().facts.join(' | ')}`);
-  await rig.press([digit]);
-}
 
 describe('a time of day', () => {
   it.each([

@@ -198,11 +198,39 @@ describe('a value at a card', () => {
     expect(rig.batch().cells[0]?.good).toBe(0);
   });
 
-  it('a comma is refused by name and the card stays', async () => {
+  it('a comma is refused at once; only the point goes on from there, so that 3,06 is neither 3 nor 306', async () => {
     const rig = await makeRig(checked);
-    await rig.press(['enter', '3', ',', '0', 'enter']);
-    expect(rig.panel().message?.text).toBe('use a point for decimals, not a comma');
+    const words = 'not taken: a point, not a comma; press the point and go on';
+    await rig.press(['enter', '3', ',']);
+    expect(rig.panel().message?.text).toBe(words);
+    expect(rig.controller.read().typed).toBe('3');
+    await rig.press(['0', '6', 'enter']);
+    expect(rig.panel().message?.text).toBe(words);
+    expect(rig.controller.read().typed).toBe('3');
     expect(rig.batch().cards[0]?.kind).toBe('check');
+    await rig.press(['.']);
+    expect(rig.panel().message).toBeNull();
+    await rig.press(['0', '2', 'enter']);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toMatchObject({ value: 3.02 });
+  });
+
+  it.each(['kp-minus', '-'])('%s rubs out all that is typed, and takes back only when nothing is', async (key) => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '.', '9', key]);
+    expect(rig.controller.read().typed).toBe('');
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    await rig.press([key], 0.5);
+    expect(rig.batch().cells[0]?.good).toBe(1);
+    await rig.press([key]);
+    expect(rig.batch().cells[0]?.good).toBe(0);
+  });
+
+  it('far from the dimension is refused with both numbers, and typed anew', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '0', '6', 'enter']);
+    expect(rig.panel().message?.text).toBe('306 mm is far from 3 mm; look at its point');
+    await rig.press(['3', '.', '0', 'enter']);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toMatchObject({ value: 3, within: true });
   });
 
   it('out of limits says what to do and names the suspects', async () => {
@@ -215,10 +243,15 @@ describe('a value at a card', () => {
     expect(rig.panel().facts.join(' ')).toContain('SUSPECT');
   });
 
-  it('forty digits stop at twelve; letters do not enter', async () => {
+  it('of forty digits says that it is too long, and Enter takes no part of it', async () => {
     const rig = await makeRig(checked);
-    await rig.press(['enter', ...'x9y'.repeat(40)], 0);
-    expect(rig.controller.read().typed).toBe('9'.repeat(12));
+    await rig.press(['enter', ...'x0y'.repeat(40), '3'], 0);
+    expect(rig.controller.read().typed).toBe('0'.repeat(12));
+    expect(rig.panel().message?.text).toBe('at most 12 characters');
+    await rig.press(['enter']);
+    expect(rig.panel().message?.text).toBe('not taken: more than 12 characters; type it anew');
+    expect(rig.controller.read().typed).toBe('');
+    expect(rig.batch().cards[0]?.kind).toBe('check');
   });
 
   it('an empty Enter skips it', async () => {
@@ -326,5 +359,39 @@ describe('rework', () => {
     const step = reworkStep(rig.batch());
     const labels = step.kind === 'choice' ? step.options.map((option) => option.label) : [];
     expect(labels).toEqual([30, 40, 50, 60, 70, 80, 90, 100, 110].map((number) => `operation ${number}`));
+  });
+});
+
+describe('what was said', () => {
+  it('ends at the next key that is taken, and stands while keys are refused or mean nothing', async () => {
+    const rig = await makeRig(bench);
+    rig.controller.press({ name: 'paste' });
+    expect(rig.panel().message?.text).toBe('a paste is not taken');
+    await rig.press(['f5']);
+    expect(rig.panel().message?.text).toBe('a paste is not taken');
+    await rig.press(['right']);
+    expect(rig.panel().message).toBeNull();
+    await rig.press(['5', 'u']);
+    expect(rig.panel().message?.text).toBe('nothing to take back');
+    await rig.press(['down']);
+    expect(rig.panel().message).toBeNull();
+  });
+
+  it('of a check out of limits stands until something else happens', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter', '3', '.', '2', 'enter', '/', '/', 'right', '5']);
+    expect(rig.panel().message?.text).toMatch(/^NOT GOOD: piece 1 suspect/);
+    await rig.press(['enter']);
+    expect(rig.panel().message?.text ?? '').not.toMatch(/NOT GOOD/);
+  });
+
+  it('to a paste in a flow is seen there, and nothing is typed', async () => {
+    const rig = await makeRig(bench);
+    await rig.press(['/', '3', '6']);
+    rig.controller.press({ name: 'paste' });
+    expect(rig.panel().message?.text).toBe('a paste is not taken');
+    await rig.press(['a']);
+    expect(rig.panel().message).toBeNull();
+    expect(rig.controller.read().flow?.typed).toBe('a');
   });
 });

@@ -60,12 +60,12 @@ describe('a refusal', () => {
   const refusal = { reason: 'not taken: too soon after the last press', mono_ms: at(1.5) };
 
   it('is not covered by the answer to an earlier key', () => {
-    const app = { wrong: null, refusal };
+    const app = { wrong: null, refusal, heard_ms: null };
     expect(messageOf({ view, app, now: instantAt(2), asks })?.text).toBe(refusal.reason);
   });
 
   it('gives way to the answer to a later key, and never covers a fault', () => {
-    const app = { wrong: null, refusal };
+    const app = { wrong: null, refusal, heard_ms: null };
     const later = { ...view, said: { ...said, mono_ms: at(1.8) } };
     expect(messageOf({ view: later, app, now: instantAt(2), asks })?.text).toBe('counted   - takes back');
     const fault = { what: 'the disk is full', where: 'x', tryThis: 'free some', code: 74 } as const;

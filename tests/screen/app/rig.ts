@@ -153,3 +153,13 @@ export async function makeRig(
     leftWith: () => left,
   };
 }
+
+/** Chooses the line of that text with the digit that stands before it, so that a menu may change without a word here. */
+export async function choose(rig: Rig, ...texts: readonly string[]): Promise<void> {
+  for (const text of texts) {
+    const line = rig.panel().facts.find((one) => one.includes(text));
+    const digit = /^[> ] (\d)/.exec(line ?? '')?.[1];
+    if (digit === undefined) throw new Error(`no line "${text}" in ${rig.panel().facts.join(' | ')}`);
+    await rig.press([digit]);
+  }
+}

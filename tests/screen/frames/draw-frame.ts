@@ -79,6 +79,7 @@ function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> 
     typed: '',
     wrong: null,
     refusal: null,
+    heard_ms: null,
     ahead: 0,
     guard: restingGuard,
     card: null,
