@@ -25,6 +25,7 @@ import { listBatches, makeBatchId } from '../store/batches.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import { openSettings, saveSettings } from '../store/settings.ts';
 import { batchRow } from './batches.ts';
+import type { BatchRow } from './batches-shape.ts';
 import { makeFinishServices } from './finish-services.ts';
 
 export type ServicesOptions = {
@@ -48,8 +49,7 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
       for (const entry of entries.slice(0, 50)) {
         const row = await batchRow(world, entry);
         if (row.state === 'finished' || row.state === 'given up' || row.job === null) continue;
-        const about = `${row.good} of ${row.ordered} good, ${row.state}${row.at === null ? '' : `, op ${row.at.operation}`}`;
-        offers.push({ kind: 'batch', id: entry.id, title: `go on: ${row.job}`, about });
+        offers.push({ kind: 'batch', id: entry.id, title: `go on: ${row.job}`, about: aboutBatch(row) });
       }
       for (const path of plans) {
         const loaded = await loadPlan(world.disk, path, readShopMachines(settings.machines));
@@ -92,6 +92,13 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
     suppose: finish.suppose,
     endLine: finish.endLine,
   };
+}
+
+/** Example: "at op 30, 12 of 40 pieces good; nobody has it open". */
+function aboutBatch({ at, good, ordered, state }: BatchRow): string {
+  const where = at === null ? 'not begun' : `at op ${at.operation}`;
+  const who = state === 'left' || state === 'ready' ? 'nobody has it open' : `open elsewhere, ${state}`;
+  return `${where}, ${good} of ${ordered} pieces good; ${who}`;
 }
 
 function amendmentOf(plan: PlanWatch): Amendment | null {
