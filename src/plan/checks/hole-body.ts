@@ -1,6 +1,7 @@
 /**
- * A drilled hole as a body in space: a cylinder with the cone of the drill at its end. Such a body is convex, so the gap
- * between two of them is found by going to and fro between their nearest points until they stand still.
+ * What is cut away as bodies in space: a drilled hole is a cylinder with the cone of the drill at its end, a pass of a cutter
+ * its round end swept along a straight way. Such bodies are convex, so the gap between two of them is found by going to and
+ * fro between their nearest points until they stand still.
  */
 
 export interface Place3 {
@@ -18,6 +19,17 @@ export interface HoleBody {
   readonly point: number;
 }
 
+/** A pass: where its axis begins on the face, its way along the face and down (of length 1), its size. */
+export interface SlotBody {
+  readonly start: Place3;
+  readonly along: Place3;
+  readonly down: Place3;
+  /** From the beginning to the end of the axis. */
+  readonly long: number;
+  readonly radius: number;
+  readonly deep: number;
+}
+
 /** Rounds of the search; it stands still far earlier unless the bodies all but touch. */
 const ROUNDS = 400;
 const STILL_MM = 1e-7;
@@ -28,12 +40,31 @@ const STILL_MM = 1e-7;
  * Source: alternating projections onto two convex bodies. Example: a hole of 4 mm whose axis passes the axis of a hole of
  * 6 mm at a right angle 7 mm away leaves 2 mm.
  */
-export function gapBetween(a: HoleBody, b: HoleBody): number {
-  let here = a.mouth;
+export const gapBetween = (a: HoleBody, b: HoleBody): number =>
+  gapFrom(
+    a.mouth,
+    (place) => nearestIn(a, place),
+    (place) => nearestIn(b, place),
+  );
+
+/**
+ * Thickness of the metal between a hole and what a pass takes away in mm, 0 when they meet.
+ *
+ * Example: a cross hole of 4 mm whose axis lies 7 mm below the face, under a pass 4 mm deep, leaves 1 mm.
+ */
+export const gapToSlot = (hole: HoleBody, slot: SlotBody): number =>
+  gapFrom(
+    hole.mouth,
+    (place) => nearestIn(hole, place),
+    (place) => nearestInSlot(slot, place),
+  );
+
+function gapFrom(start: Place3, inOne: (place: Place3) => Place3, inOther: (place: Place3) => Place3): number {
+  let here = start;
   let gap = Number.POSITIVE_INFINITY;
   for (let round = 0; round < ROUNDS; round += 1) {
-    const there = nearestIn(b, here);
-    here = nearestIn(a, there);
+    const there = inOther(here);
+    here = inOne(there);
     const now = length(minus(here, there));
     if (gap - now < STILL_MM) return now;
     gap = now;
@@ -59,6 +90,17 @@ function nearestIn(body: HoleBody, place: Place3): Place3 {
   const at = nearestInProfile(body, along, out);
   const lateral = out < 1e-12 ? { x: 0, y: 0, z: 0 } : scaled(side, at.out / out);
   return plus(body.mouth, plus(scaled(body.way, at.along), lateral));
+}
+
+/** The point of a pass nearest to a place: along and across like a rod with round ends, down like a slab. */
+function nearestInSlot({ start, along, down, long, radius, deep }: SlotBody, place: Place3): Place3 {
+  const from = minus(place, start);
+  const [way, depth] = [dot(from, along), dot(from, down)];
+  const held = Math.max(0, Math.min(long, way));
+  const side = minus(minus(from, scaled(along, held)), scaled(down, depth));
+  const out = length(side);
+  const within = out <= radius ? side : scaled(side, radius / out);
+  return plus(start, plus(plus(scaled(along, held), within), scaled(down, Math.max(0, Math.min(deep, depth)))));
 }
 
 /** The same in the half plane of the axis: a rectangle with a triangle at its end. */

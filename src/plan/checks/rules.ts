@@ -12,6 +12,7 @@ import { checkLimits } from './rules/check-limits.ts';
 import { clearanceHole } from './rules/clearance-hole.ts';
 import { closedEnd } from './rules/closed-end.ts';
 import { coneSize } from './rules/cone-size.ts';
+import { crossSlot } from './rules/cross-slot.ts';
 import { crossWall } from './rules/cross-wall.ts';
 import { datumMoved } from './rules/datum-moved.ts';
 import { datumOther } from './rules/datum-other.ts';
@@ -80,6 +81,7 @@ export const rules: readonly Rule[] = [
   thinStock,
   wallThin,
   crossWall,
+  crossSlot,
   beforeItsHole,
   placeTwice,
   outsidePart,

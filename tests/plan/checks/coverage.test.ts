@@ -431,6 +431,56 @@ const items: readonly Item[] = [
     ['points:\n', 'points:\n  other: { x: 15.1, y: 12.5 }\n'],
     ['points: [{ at: thread, top: 6.3 }', 'points: [{ at: other, top: 6.3 }'],
   ],
+  [
+    'a hole from an edge that runs into a slot',
+    'cross-slot',
+    'note',
+    ...edge('on edge\n    up: front edge', 20, 33),
+    ['y: -5 }', 'y: -3.5 }'],
+  ],
+  [
+    'a hole from an edge that cuts into the floor of a slot',
+    'cross-slot',
+    'warn',
+    ...edge('on edge\n    up: front edge', 20, 33),
+  ],
+  [
+    'a hole from an edge too near to the end of a slot, by the edge that may be up',
+    'cross-slot',
+    'note',
+    ...edge('on edge', 20, 22),
+    ['y: -5 }', 'y: -3.5 }'],
+  ],
+  [
+    'a hole from an edge too near to a step',
+    'cross-slot',
+    'warn',
+    step('20', 'side: rear, width: 5, depth: 3'),
+    stepOperation,
+    ...edge('on edge\n    up: rear edge', 6, 33),
+    ['y: -5 }', 'y: -4 }'],
+  ],
+  [
+    'a floor too thin between a hole from the far face and a slot',
+    'cross-slot',
+    'warn',
+    [
+      'points:\n',
+      `  far:
+    machine: mill
+    hold: fixture
+    lies: over about X
+    zero: { x: { how: pin, tip: 10, against: pin, end: left }, y: { how: pin, tip: 10, against: pin, end: rear }, z: { how: touch } }
+
+points:
+  below: { x: 33, y: 12.5 }
+`,
+    ],
+    [
+      '  - { number: 140,',
+      '  - { number: 132, title: Below, kind: drill, setup: far, tool: drill-5, points: below, depth: 4 }\n  - { number: 140,',
+    ],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',

@@ -2,7 +2,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { makeCheckAsk } from '../../../src/plan/checks/ask.ts';
-import { axesApart, gapBetween, type HoleBody, type Place3 } from '../../../src/plan/checks/hole-body.ts';
+import {
+  axesApart,
+  gapBetween,
+  gapToSlot,
+  type HoleBody,
+  type Place3,
+  type SlotBody,
+} from '../../../src/plan/checks/hole-body.ts';
 import { waysToLie } from '../../../src/plan/checks/rules/cross-wall.ts';
 import { proved, textOf } from '../plan-samples.ts';
 
@@ -23,8 +30,9 @@ function surface(body: HoleBody, stations: number, angles: number): Place3[] {
 function sampledGap(a: HoleBody, b: HoleBody): number {
   const [one, other] = [surface(a, 60, 60), surface(b, 60, 60)];
   let least = Number.POSITIVE_INFINITY;
-  for (const p of one) for (const q of other) least = Math.min(least, Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z));
-  return least;
+  for (const p of one)
+    for (const q of other) least = Math.min(least, (p.x - q.x) ** 2 + (p.y - q.y) ** 2 + (p.z - q.z) ** 2);
+  return Math.sqrt(least);
 }
 
 const fromAbove = (x: number, y: number, radius: number, full: number, point: number): HoleBody => ({
@@ -82,6 +90,68 @@ describe('the gap between two holes', () => {
         expect(sampled - gap).toBeLessThan(0.6);
       }),
       { numRuns: 8 },
+    );
+  });
+});
+
+/** Points all over what a pass takes away: its rim at every depth and its floor. */
+function slotSurface(slot: SlotBody, steps: number): Place3[] {
+  const across = cross(slot.down, slot.along);
+  const rim = Array.from({ length: steps }, (_, k) => (2 * Math.PI * k) / steps).flatMap((angle) => {
+    const out = { a: slot.radius * Math.cos(angle), c: slot.radius * Math.sin(angle) };
+    return [out, { a: slot.long + out.a, c: out.c }];
+  });
+  const walls = Array.from({ length: steps + 1 }, (_, i) => (slot.long * i) / steps).flatMap((a) =>
+    [-1, -0.5, 0, 0.5, 1].map((side) => ({ a, c: side * slot.radius })),
+  );
+  return [...rim, ...walls].flatMap(({ a, c }) =>
+    Array.from({ length: 13 }, (_, i) => (slot.deep * i) / 12).map((d) => ({
+      x: slot.start.x + slot.along.x * a + across.x * c + slot.down.x * d,
+      y: slot.start.y + slot.along.y * a + across.y * c + slot.down.y * d,
+      z: slot.start.z + slot.along.z * a + across.z * c + slot.down.z * d,
+    })),
+  );
+}
+
+describe('the gap between a hole and a slot', () => {
+  const slot: SlotBody = {
+    start: { x: 20, y: 15, z: 0 },
+    along: { x: 1, y: 0, z: 0 },
+    down: { x: 0, y: 0, z: 1 },
+    long: 30,
+    radius: 3,
+    deep: 4,
+  };
+
+  it('a cross hole under the floor: its height below the floor, less its radius', () => {
+    expect(gapToSlot(fromFront(35, 7, 1.5, 40, 0), slot)).toBeCloseTo(7 - 4 - 1.5, 4);
+  });
+
+  it('a cross hole beside the round end: its distance from the end, less its radius', () => {
+    expect(gapToSlot(fromFront(14, 2, 1.5, 40, 0), slot)).toBeCloseTo(20 - 3 - 14 - 1.5, 4);
+  });
+
+  it('a blind cross hole before the wall: what its tip leaves, and nothing once it is through', () => {
+    expect(gapToSlot(fromFront(35, 2, 1.5, 10, 1), slot)).toBeCloseTo(15 - 3 - 11, 4);
+    expect(gapToSlot(fromFront(35, 2, 1.5, 12, 1), slot)).toBeLessThan(1e-4);
+  });
+
+  it('is that of dense sampling of both surfaces', () => {
+    const some = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+    const pair = fc.tuple(some(10, 60), some(2, 12), some(0.5, 3), some(3, 30), some(0, 2), some(1, 8), some(1, 5));
+    fc.assert(
+      fc.property(pair, ([x, z, r, full, point, deep, radius]) => {
+        const [hole, cut] = [fromFront(x, z, r, full, point), { ...slot, deep, radius }];
+        const gap = gapToSlot(hole, cut);
+        let square = Number.POSITIVE_INFINITY;
+        const cutAway = slotSurface(cut, 40);
+        for (const p of surface(hole, 40, 40))
+          for (const q of cutAway) square = Math.min(square, (p.x - q.x) ** 2 + (p.y - q.y) ** 2 + (p.z - q.z) ** 2);
+        if (gap < 1e-3) return;
+        expect(gap).toBeLessThanOrEqual(Math.sqrt(square) + 1e-3);
+        expect(Math.sqrt(square) - gap).toBeLessThan(0.8);
+      }),
+      { numRuns: 12 },
     );
   });
 });

@@ -1,8 +1,7 @@
-import { pointLength } from '../../../shop/drilling.ts';
-import { asDegrees, asMm } from '../../../shop/quantities.ts';
 import { shareVariant } from '../../resolve/holes.ts';
 import { writeLength } from '../advice.ts';
-import { type CheckAsk, isUpright, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import { type CheckAsk, isUpright, once, type VisitSeen } from '../ask.ts';
+import { holeBodies } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { axesApart, gapBetween, type HoleBody, type Place3 } from '../hole-body.ts';
 
@@ -138,52 +137,8 @@ function leastGap(a: AxisBox, b: AxisBox): number {
   return Math.sqrt(x * x + y * y + z * z) - a.radius - b.radius;
 }
 
-/** Full depth and length of the point of the tool at its z; through a part nothing lies beyond the far face. */
-function lengthsOf(visit: VisitSeen): Pick<HoleBody, 'radius' | 'full' | 'point'> {
-  const diameter = visit.cut.tool?.diameter ?? asMm(0);
-  const drill = visit.cut.kind === 'drill';
-  const long = drill ? pointLength(diameter, visit.cut.tool?.pointAngle ?? asDegrees(118)) : undefined;
-  const point = long?.ok === true ? long.value : 0;
-  const deep = visit.point.z === null ? thicknessAt(visit.operation) : -visit.point.z;
-  return { radius: diameter / 2, full: Math.max(0, Math.min(deep - point, thicknessAt(visit.operation))), point };
-}
+/** A hole of the plan view. */
+const bodyFromFace = (ask: CheckAsk, visit: VisitSeen): HoleBody => holeBodies(ask, visit)[0] as HoleBody;
 
-/** A hole of the plan view, measured from the left front corner of the top face; z is the depth below that face. */
-function bodyFromFace(ask: CheckAsk, visit: VisitSeen): HoleBody {
-  const { part } = ask.plan;
-  const datum = part.datum ?? 'left front';
-  const x = visit.drawn.x + (datum.startsWith('left') ? 0 : part.length);
-  const y = visit.drawn.y + (datum.endsWith('front') ? 0 : part.width);
-  const below = ['over about X', 'over about Y'].includes(visit.operation.work.setup?.lies ?? '');
-  const mouth = { x, y, z: below ? part.thickness : 0 };
-  return { mouth, way: { x: 0, y: 0, z: below ? -1 : 1 }, ...lengthsOf(visit) };
-}
-
-/**
- * A hole in an edge or end, for every way in which the part can lie so: which edge or end is up (as "up" says, else either);
- * on edge its left end stays on the left, on end either edge may be there. With U to the right, V away and N up on the
- * drawing, front edge up and U to the right has N pointing away; a half turn about the spindle changes two of the signs.
- */
-export function waysToLie(ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] {
-  const { length, width, thickness } = ask.plan.part;
-  const outline = visit.operation.setup?.outline ?? { x0: 0, y0: 0 };
-  const [a, b] = [visit.point.x - outline.x0, visit.point.y - outline.y0];
-  const up = visit.operation.work.setup?.up?.toLowerCase() ?? '';
-  const onEdge = visit.operation.work.setup?.lies === 'on edge';
-  const lengths = lengthsOf(visit);
-  const sides = onEdge ? (['front', 'rear'] as const) : (['left', 'right'] as const);
-  const said = sides.filter((side) => up.includes(side));
-  return (said.length === 1 ? said : sides).flatMap((side) =>
-    (onEdge ? [false] : [false, true]).map((turned): HoleBody => {
-      const low = side === 'front' || side === 'left';
-      // Front edge up faces the top away, left end up faces it to the user; the other side and a half turn change that.
-      const fromTop = (side === 'front' || side === 'right') === turned ? b : thickness - b;
-      const across = (whole: number) => (turned ? whole - a : a);
-      const mouth: Place3 = onEdge
-        ? { x: across(length), y: low ? 0 : width, z: fromTop }
-        : { x: low ? 0 : length, y: across(width), z: fromTop };
-      const way = onEdge ? { x: 0, y: low ? 1 : -1, z: 0 } : { x: low ? 1 : -1, y: 0, z: 0 };
-      return { mouth, way, ...lengths };
-    }),
-  );
-}
+/** A hole in an edge or end, for every way in which the part can lie so. */
+export const waysToLie = (ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] => holeBodies(ask, visit);

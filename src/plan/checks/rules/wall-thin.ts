@@ -1,8 +1,11 @@
 import type { Position } from '../../../shop/patterns.ts';
 import { toSetup } from '../../resolve/frames.ts';
 import { writeLength } from '../advice.ts';
-import { type CheckAsk, isUpright, type OperationSeen, once, type VisitSeen } from '../ask.ts';
+import { type CheckAsk, type CutSeen, isUpright, type OperationSeen, once, type VisitSeen } from '../ask.ts';
+import { holeBodies, slotBodiesIn, slotCuts } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { gapBetween, gapToSlot } from '../hole-body.ts';
+import { isOver, lyingWays } from '../lying.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours. */
 const THIN_WALL_MM = 1;
@@ -95,31 +98,56 @@ function betweenHoles(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
       const apart = Math.hypot(other.at.x - hole.at.x, other.at.y - hole.at.y);
       if (apart < HAIR_MM * 1000 || other.face !== hole.face) continue;
       const wall = apart - hole.radius - other.radius;
-      if (wall < (nearest?.wall ?? THIN_WALL_MM)) nearest = { other, wall };
+      if (wall < (nearest?.wall ?? THIN_WALL_MM) && !passOneAnother(ask, hole, other)) nearest = { other, wall };
     }
     if (nearest === undefined) return [];
     return say(ask, hole, nearest.wall, `to "${nearest.other.visit.point.name}"`);
   });
 }
 
+/** Visits to one place that are looked at in depth; where more come, the plan view decides. */
+const FEW = 8;
+
+/** The visits to a hole of the plan view, or of its far face. */
+const visitsOf = (ask: CheckAsk, hole: Hole): readonly VisitSeen[] =>
+  ask.visitsAt(hole.visit.drawn).filter((visit) => !isUpright(ask, visit));
+
+/** Holes from opposite faces that end before they come beside one another. */
+function passOneAnother(ask: CheckAsk, a: Hole, b: Hole): boolean {
+  if (a.face !== null) return false;
+  const [mine, others] = [visitsOf(ask, a), visitsOf(ask, b)];
+  const all = [...mine, ...others];
+  if (all.length > FEW || new Set(all.map((visit) => isOver(visit.operation))).size < 2) return false;
+  const bodies = others.flatMap((visit) => holeBodies(ask, visit));
+  return mine
+    .flatMap((visit) => holeBodies(ask, visit))
+    .every((hole) => bodies.every((other) => isThick(gapBetween(hole, other))));
+}
+
+/** A hole from the far face that ends before it comes to a slot. */
+function endsBefore(ask: CheckAsk, hole: Hole, operation: OperationSeen, cut: CutSeen): boolean {
+  const visits = visitsOf(ask, hole);
+  if (visits.length > FEW || visits.every((visit) => isOver(visit.operation) === isOver(operation))) return false;
+  const slots = lyingWays(ask, operation).flatMap((way) => slotBodiesIn(way, cut));
+  return visits
+    .flatMap((visit) => holeBodies(ask, visit))
+    .every((body) => slots.every((slot) => isThick(gapToSlot(body, slot))));
+}
+
+const isThick = (gap: number): boolean => gap >= THIN_WALL_MM - HAIR_MM;
+
 function toLines(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
-  const cut = ask.operations.flatMap((operation) =>
-    operation.cuts.filter(({ kind }) => kind === 'slot' || kind === 'step').map((one) => ({ operation, cut: one })),
-  );
-  return cut.flatMap(({ operation, cut: line }) =>
+  return slotCuts(ask).flatMap(({ operation, cut: line }) =>
     holes
       .filter((hole) => hole.face === null)
       .flatMap((hole) => {
         const radius = (line.tool?.diameter ?? 0) / 2;
         const apart = distanceToPasses(operation, line.resolved.passes, hole.at);
+        const wall = apart - radius - hole.radius;
         // A hole that lies whole in the floor of the slot has no wall to it.
-        if (apart + hole.radius <= radius + HAIR_MM) return [];
-        return say(
-          ask,
-          hole,
-          apart - radius - hole.radius,
-          `to the ${line.kind} of operation ${operation.resolved.number}`,
-        );
+        if (isThick(wall) || apart + hole.radius <= radius + HAIR_MM || endsBefore(ask, hole, operation, line))
+          return [];
+        return say(ask, hole, wall, `to the ${line.kind} of operation ${operation.resolved.number}`);
       }),
   );
 }

@@ -1,0 +1,72 @@
+/** The holes and passes of a plan as bodies in the part, for every way in which the part can lie in their setup. */
+import { pointLength } from '../../shop/drilling.ts';
+import { asDegrees, asMm } from '../../shop/quantities.ts';
+import type { ResolvedPass } from '../resolved.ts';
+import { type CheckAsk, type CutSeen, type OperationSeen, thicknessAt, type VisitSeen } from './ask.ts';
+import type { HoleBody, Place3, SlotBody } from './hole-body.ts';
+import { type LyingWay, lyingWays } from './lying.ts';
+
+/** A hole, or a cone, for every way in which the part can lie. */
+export const holeBodies = (ask: CheckAsk, visit: VisitSeen): readonly HoleBody[] =>
+  lyingWays(ask, visit.operation).map((way) => holeBodyIn(way, visit));
+
+/** The same where one way is taken. */
+export const holeBodyIn = (
+  way: LyingWay,
+  visit: VisitSeen,
+  at = visit.point as { x: number; y: number },
+): HoleBody => ({
+  mouth: way.face({ x: asMm(at.x), y: asMm(at.y) }),
+  way: way.down,
+  ...lengthsOf(visit),
+});
+
+const CONES: ReadonlySet<string> = new Set(['spot', 'countersink', 'chamfer']);
+
+/** Full depth and length of the point of the tool at its z; through a part nothing lies beyond the far face. */
+function lengthsOf(visit: VisitSeen): Pick<HoleBody, 'radius' | 'full' | 'point'> {
+  const cone = CONES.has(visit.cut.kind) ? topOf(visit) : undefined;
+  if (cone !== undefined) return { radius: cone / 2, full: 0, point: -(visit.point.z ?? 0) };
+  const diameter = visit.cut.tool?.diameter ?? asMm(0);
+  const drill = visit.cut.kind === 'drill';
+  const long = drill ? pointLength(diameter, visit.cut.tool?.pointAngle ?? asDegrees(118)) : undefined;
+  const point = long?.ok === true ? long.value : 0;
+  const deep = visit.point.z === null ? thicknessAt(visit.operation) : -visit.point.z;
+  return { radius: diameter / 2, full: Math.max(0, Math.min(deep - point, thicknessAt(visit.operation))), point };
+}
+
+/** The wanted diameter at the top of a cone. */
+function topOf({ cut, point }: VisitSeen): number | undefined {
+  return (
+    cut.work.points[cut.resolved.points.indexOf(point)]?.top ??
+    cut.work.plan.top ??
+    cut.resolved.topDiameter ??
+    undefined
+  );
+}
+
+/** What the passes of a slot or step take away where the part lies one way; of passes over one another the deepest. */
+export function slotBodiesIn(way: LyingWay, cut: CutSeen): readonly SlotBody[] {
+  const deepest = new Map<string, ResolvedPass>();
+  for (const pass of cut.resolved.passes) {
+    const key = [pass.from.x, pass.from.y, pass.to.x, pass.to.y].map((one) => one.toFixed(3)).join();
+    if ((deepest.get(key)?.z ?? 0) > pass.z) deepest.set(key, pass);
+  }
+  const radius = (cut.tool?.diameter ?? 0) / 2;
+  return [...deepest.values()].map((pass) => slotBody(way, pass, radius));
+}
+
+function slotBody(way: LyingWay, pass: ResolvedPass, radius: number): SlotBody {
+  const [start, end] = [way.face(pass.from), way.face(pass.to)];
+  const between = { x: end.x - start.x, y: end.y - start.y, z: end.z - start.z };
+  const long = Math.hypot(between.x, between.y, between.z);
+  const along: Place3 =
+    long < 1e-9 ? { x: 0, y: 0, z: 0 } : { x: between.x / long, y: between.y / long, z: between.z / long };
+  return { start, along, down: way.down, long, radius, deep: -pass.z };
+}
+
+/** Every slot and step of the plan. */
+export const slotCuts = (ask: CheckAsk): readonly { readonly operation: OperationSeen; readonly cut: CutSeen }[] =>
+  ask.operations.flatMap((operation) =>
+    operation.cuts.filter(({ kind }) => kind === 'slot' || kind === 'step').map((cut) => ({ operation, cut })),
+  );
