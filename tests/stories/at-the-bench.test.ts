@@ -3,7 +3,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { ReportModel } from '../../src/report/model.ts';
-import { cardUp, goodAt, isWorkingAt, perform, typed, workUntil } from './driving.ts';
+import { line } from '../menu-lines.ts';
+import { cardUp, goodAt, isWorkingAt, perform, pressSteps, typed, workUntil } from './driving.ts';
 import { canRunStories } from './harness.ts';
 import { closeShops, countOne, makeShop, openToWork, passCards } from './shop.ts';
 
@@ -23,7 +24,7 @@ describe.skipIf(!canRunStories())('the changed plan file', () => {
     await countOne(shop, t);
     fewer(plan);
     await t.waitFor((screen) => /plan file/i.test(screen.text), 'a word about the plan file');
-    const amended = await perform(shop, t, 'PlanAmended', ['/', '5', '5', '2']);
+    const amended = await perform(shop, t, 'PlanAmended', ['/', line('batch:'), line('the changed plan'), line('yes')]);
     expect(amended.changes.join()).toMatch(/30.*12/);
     expect(shop.status().operations[0]).toMatchObject({ ordered: 12, good: 1, left: 11 });
     expect(reportOf(shop).remarks.join()).toMatch(/plan was amended/);
@@ -36,7 +37,7 @@ describe.skipIf(!canRunStories())('the changed plan file', () => {
     await passCards(shop, t);
     fewer(plan);
     await t.waitFor((screen) => /plan file/i.test(screen.text), 'a word about the plan file');
-    await perform(shop, t, 'PlanChangeDeclined', ['/', '5', '5', '3']);
+    await perform(shop, t, 'PlanChangeDeclined', ['/', line('batch:'), line('the changed plan'), line('no:')]);
     expect(await countOne(shop, t)).toBe(1);
     expect(shop.status().operations[0]).toMatchObject({ ordered: 30, left: 29 });
     expect(reportOf(shop).remarks.join()).toMatch(/left alone/);
@@ -50,9 +51,11 @@ describe.skipIf(!canRunStories())('a batch', () => {
     await workUntil(shop, t, () => cardUp(shop)?.kind === 'away');
     const out = await perform(shop, t, 'SentAway', ['enter']);
     expect(out).toMatchObject({ operation: 100, lane: 'threaded', pieces: 5, to: 'the plater' });
-    const back = await perform(shop, t, 'CameBack', ['3', 'enter']);
-    expect(back).toMatchObject({ pieces: 3, lost: 2 });
-    expect(reportOf(shop).losses).toMatchObject([{ operation: 100, what: 'lost away', pieces: 2 }]);
+    const back = await perform(shop, t, 'CameBack', ['3', 'enter', line('spoiled there')]);
+    expect(back).toMatchObject({ pieces: 3, lost: 2, reason: 'spoiled there' });
+    expect(reportOf(shop).losses).toMatchObject([
+      { operation: 100, what: 'lost away', pieces: 2, reason: 'spoiled there' },
+    ]);
   });
 
   it('is finished short with its reason', async () => {
@@ -60,7 +63,13 @@ describe.skipIf(!canRunStories())('a batch', () => {
     const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });
     await passCards(shop, t);
     await countOne(shop, t);
-    await perform(shop, t, 'BatchFinished', ['/', '5', '3', ...typed('no more bar'), 'enter']);
+    await perform(shop, t, 'BatchFinished', [
+      '/',
+      line('batch:'),
+      line('finish short'),
+      ...typed('no more bar'),
+      'enter',
+    ]);
     expect(reportOf(shop)).toMatchObject({ state: 'finished', because: 'no more bar', good: 1 });
     expect(reportOf(shop).variants).toMatchObject([{ short: 29 }]);
   });
@@ -70,13 +79,13 @@ describe.skipIf(!canRunStories())('a batch', () => {
     const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });
     await passCards(shop, t);
     await countOne(shop, t);
-    t.press('/', '5', '4', ...typed('blanks'), 'enter', 'enter');
+    await pressSteps(t, ['/', line('batch:'), line('give'), ...typed('blanks'), 'enter', 'enter']);
     await t.waitFor((screen) => screen.text.includes('Thirty blanks'), 'the name that is wanted');
     expect(shop.events('BatchGivenUp')).toEqual([]);
     await perform(shop, t, 'BatchGivenUp', [
       '/',
-      '5',
-      '4',
+      line('batch:'),
+      line('give'),
       ...typed('Thirty blanks'),
       'enter',
       ...typed('lost'),
@@ -89,10 +98,10 @@ describe.skipIf(!canRunStories())('a batch', () => {
     const shop = makeShop();
     const t = await openToWork(shop, { args: [shop.plan('three-plates')] });
     await workUntil(shop, t, isWorkingAt(shop, 10));
-    await perform(shop, t, 'CountingChanged', ['/', '3', '3']);
+    await perform(shop, t, 'CountingChanged', ['/', line('work:'), line('count piece')]);
     await perform(shop, t, 'LoadCounted', ['enter']);
     expect([goodAt(shop, 10), shop.events('PointDone').length]).toEqual([1, 0]);
-    await perform(shop, t, 'CountingChanged', ['/', '3', '2']);
+    await perform(shop, t, 'CountingChanged', ['/', line('work:'), line('count point')]);
     await workUntil(shop, t, isWorkingAt(shop, 10));
     await perform(shop, t, 'PointDone', ['enter']);
     expect(shop.status().at).toMatchObject({ operation: 10, point: 2 });
@@ -102,9 +111,9 @@ describe.skipIf(!canRunStories())('a batch', () => {
     const shop = makeShop();
     const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });
     await passCards(shop, t);
-    await perform(shop, t, 'InitialsGiven', ['/', '3', '5', ...typed('ab'), 'enter']);
+    await perform(shop, t, 'InitialsGiven', ['/', line('work:'), line('initials'), ...typed('ab'), 'enter']);
     await workUntil(shop, t, () => goodAt(shop, 10) === 1);
-    await perform(shop, t, 'InitialsGiven', ['/', '3', '5', ...typed('jo'), 'enter']);
+    await perform(shop, t, 'InitialsGiven', ['/', line('work:'), line('initials'), ...typed('jo'), 'enter']);
     expect(reportOf(shop).sittings).toMatchObject([{ by: 'ab, jo' }]);
   });
 });

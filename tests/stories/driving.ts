@@ -4,20 +4,38 @@
  */
 import type { Card } from '../../src/batch/cards.ts';
 import type { BatchEvent } from '../../src/batch/events.ts';
+import { digitBefore, line, type MenuLine } from '../menu-lines.ts';
 import type { Program } from './harness.ts';
 import type { KeyPress } from './key-bytes.ts';
 import type { Shop } from './shop.ts';
 
 /** What a card is answered with instead of a bare Enter. */
-export type Answers = (card: Card) => readonly KeyPress[] | null;
+export type Answers = (card: Card) => readonly Step[] | null;
 
 const patience_ms = 3000;
 /** A press at a card that is not on the screen yet is refused: it is given again after this. */
 const again_ms = 600;
 const tries = 8;
 
+/** A key, or a line of the menu that is on the screen, chosen with the digit before it. */
+export type Step = KeyPress | MenuLine;
+
 /** Every key of a text, one after the other. */
 export const typed = (text: string): readonly KeyPress[] => [...text];
+
+const aboutSteps = (steps: readonly Step[]): string =>
+  steps.map((step) => (typeof step === 'string' ? step : `"${step.line}"`)).join(' ');
+
+/** Presses keys, and waits for a line of a menu to be shown before its digit is pressed. */
+export async function pressSteps(t: Program, steps: readonly Step[]): Promise<void> {
+  for (const step of steps) {
+    if (typeof step === 'string') t.press(step);
+    else {
+      const shown = await t.waitFor((screen) => digitBefore(screen.lines, step) !== undefined, step.line, patience_ms);
+      t.press(digitBefore(shown.lines, step) ?? '');
+    }
+  }
+}
 
 /** The card that is up, by the journal. */
 export const cardUp = (shop: Shop): Card | undefined => shop.state().cards[0];
@@ -30,13 +48,15 @@ export async function perform<Kind extends BatchEvent['kind']>(
   shop: Shop,
   t: Program,
   kind: Kind,
-  keys: readonly KeyPress[],
+  steps: readonly Step[],
 ): Promise<Extract<BatchEvent, { kind: Kind }>> {
   const before = shop.events(kind).length;
+  const go = async (): Promise<void> => {
+    await pressSteps(t, steps);
+    await t.waitFor(() => shop.events(kind).length > before, `${kind} after ${aboutSteps(steps)}`, patience_ms);
+  };
   for (let i = 1; shop.events(kind).length === before; i += 1) {
-    t.press(...keys);
-    const waited = t.waitFor(() => shop.events(kind).length > before, `${kind} after ${keys.join(' ')}`, patience_ms);
-    await (i < 3 ? waited.catch(() => closeFlow(t)) : waited);
+    await (i < 3 ? go().catch(() => closeFlow(t)) : go());
   }
   return shop.events(kind).at(-1) as Extract<BatchEvent, { kind: Kind }>;
 }
@@ -61,10 +81,11 @@ export async function workUntil(
   while (!isSo()) {
     const before = shop.journalBytes();
     const card = cardUp(shop);
-    const keys = (card === undefined ? null : answers(card)) ?? ['enter'];
-    t.press(...keys);
-    const about = `an answer to ${keys.join(' ')} at ${JSON.stringify(card ?? 'no card')}`;
-    const waited = t.waitFor(() => isSo() || shop.journalBytes() > before, about, again_ms);
+    const steps = (card === undefined ? null : answers(card)) ?? ['enter'];
+    const about = `an answer to ${aboutSteps(steps)} at ${JSON.stringify(card ?? 'no card')}`;
+    const waited = pressSteps(t, steps).then(() =>
+      t.waitFor(() => isSo() || shop.journalBytes() > before, about, again_ms),
+    );
     unanswered += 1;
     await (unanswered < tries ? waited.catch(() => (unanswered > 1 ? closeFlow(t) : undefined)) : waited);
     if (shop.journalBytes() > before) unanswered = 0;
@@ -88,5 +109,7 @@ export const goodAt = (shop: Shop, operation: number): number =>
 export async function goTo(shop: Shop, t: Program, operation: number): Promise<void> {
   const row = shop.state().cells.findIndex((cell) => cell.operation === operation);
   const down = Array.from({ length: row }, (): KeyPress => 'down');
-  await perform(shop, t, 'OperationBegun', ['/', '3', '1', ...down, 'enter']);
+  const way = ['/', line('work:'), line('other operation'), ...down, 'enter'];
+  const begun = await perform(shop, t, 'OperationBegun', way);
+  if (begun.operation !== operation) throw new Error(`work went to operation ${begun.operation}, not ${operation}`);
 }

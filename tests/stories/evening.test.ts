@@ -2,6 +2,7 @@
 // the counts, the accounts, the suspects and the report. The sums beside each step are the source of what is asserted.
 import { afterEach, describe, expect, it } from 'vitest';
 import type { ReportModel } from '../../src/report/model.ts';
+import { line } from '../menu-lines.ts';
 import { type Answers, cardUp, goodAt, goTo, isWorkingAt, perform, typed, workUntil } from './driving.ts';
 import { canRunStories, type Program } from './harness.ts';
 import { closeShops, makeShop, openToWork, type Shop } from './shop.ts';
@@ -13,24 +14,32 @@ const at = (shop: Shop, operation: number, good: number) => () => goodAt(shop, o
 
 /** Seven blanks: one scrapped after its count, a note, a trial piece, initials. */
 async function saw(shop: Shop, t: Program): Promise<void> {
-  await perform(shop, t, 'InitialsGiven', ['/', '3', '5', ...typed('ab'), 'enter']);
+  await perform(shop, t, 'InitialsGiven', ['/', line('work:'), line('initials'), ...typed('ab'), 'enter']);
   await workUntil(shop, t, at(shop, 10, 3));
-  await perform(shop, t, 'CountedScrapped', ['r', '2', '5']);
+  await perform(shop, t, 'CountedScrapped', ['r', line('the piece counted last'), line('material')]);
   await perform(shop, t, 'NoteMade', ['e', ...typed('new blade in the saw'), 'enter']);
-  await perform(shop, t, 'TrialMade', ['/', '1', '4', ...typed('set the stop'), 'enter']);
+  await perform(shop, t, 'TrialMade', ['/', line('pieces:'), line('trial piece'), ...typed('set the stop'), 'enter']);
   await workUntil(shop, t, isWorkingAt(shop, 20));
 }
 
 /** Six blanks: the tray holds one more than was counted. */
 async function deburr(shop: Shop, t: Program): Promise<void> {
   await workUntil(shop, t, at(shop, 20, 2));
-  await perform(shop, t, 'Recounted', ['/', '1', '3', '3', 'enter', ...typed('two at one press'), 'enter']);
+  await perform(shop, t, 'Recounted', [
+    '/',
+    line('pieces:'),
+    line('recount'),
+    '3',
+    'enter',
+    ...typed('two at one press'),
+    'enter',
+  ]);
   await workUntil(shop, t, isWorkingAt(shop, 30));
 }
 
 /** Loads of two: one place scrap, the vice bumped, a length out of limits, a piece made instead of the one lost. */
 async function millEnds(shop: Shop, t: Program): Promise<void> {
-  await perform(shop, t, 'PieceRejected', ['r', '2', '2']);
+  await perform(shop, t, 'PieceRejected', ['r', line('place 2'), line('surface or burr')]);
   await workUntil(shop, t, at(shop, 30, 1));
   await workUntil(shop, t, isWorkingAt(shop, 30), goodLength);
   await perform(shop, t, 'Bumped', ['b']);
@@ -42,11 +51,19 @@ async function millEnds(shop: Shop, t: Program): Promise<void> {
   );
   await perform(shop, t, 'PiecesSuspected', [...typed('60.15'), 'enter']);
   await workUntil(shop, t, isWorkingAt(shop, 30), goodLength);
-  if (shop.state().suspects.length > 0) await perform(shop, t, 'SuspectsCleared', ['/', '1', '6', '1']);
-  await perform(shop, t, 'MoreStarted', ['/', '1', '5', '1', 'enter', '2']);
+  const suspects = ['/', line('pieces:'), line('suspect pieces'), line('measured')];
+  if (shop.state().suspects.length > 0) await perform(shop, t, 'SuspectsSettled', suspects);
+  await perform(shop, t, 'MoreStarted', [
+    '/',
+    line('pieces:'),
+    line('make more'),
+    '1',
+    'enter',
+    line('surface or burr'),
+  ]);
   await goTo(shop, t, 10);
   await workUntil(shop, t, at(shop, 20, 7), goodLength);
-  await perform(shop, t, 'Paused', ['/', '3', '7', '2']);
+  await perform(shop, t, 'Paused', ['/', line('work:'), line('pause with a reason'), line('meal')]);
   await perform(shop, t, 'Resumed', ['p']);
   await workUntil(shop, t, isWorkingAt(shop, 50), goodLength);
 }
@@ -56,7 +73,15 @@ async function millEnds(shop: Shop, t: Program): Promise<void> {
  * goes on at its second point.
  */
 async function spot(shop: Shop, t: Program): Promise<Program> {
-  await perform(shop, t, 'TargetCorrected', ['/', '2', '1', '1', ...typed('3.21'), 'enter', '1']);
+  await perform(shop, t, 'TargetCorrected', [
+    '/',
+    line('machine:'),
+    line('correct a target'),
+    line('depth (Z)'),
+    ...typed('3.21'),
+    'enter',
+    line('size out'),
+  ]);
   await workUntil(shop, t, () => goodAt(shop, 50) === 2 && shop.state().cards.length === 0);
   await perform(shop, t, 'PointDone', ['enter']);
   const place = shop.status().at;
@@ -74,11 +99,17 @@ async function spot(shop: Shop, t: Program): Promise<Program> {
 async function drill(shop: Shop, t: Program): Promise<Program> {
   await workUntil(shop, t, at(shop, 60, 2));
   await workUntil(shop, t, isWorkingAt(shop, 60));
-  await perform(shop, t, 'SentToRework', ['/', '1', '2', '5', '3']);
+  await perform(shop, t, 'SentToRework', [
+    '/',
+    line('pieces:'),
+    line('rework'),
+    line('operation 50'),
+    line('wrong place'),
+  ]);
   t.press('q');
   expect(await t.exit()).toBe(0);
   const second = await openToWork(shop, { args: [shop.status().batch] });
-  await perform(shop, second, 'InitialsGiven', ['/', '3', '5', ...typed('jo'), 'enter']);
+  await perform(shop, second, 'InitialsGiven', ['/', line('work:'), line('initials'), ...typed('jo'), 'enter']);
   await workUntil(shop, second, () => cardUp(shop)?.kind === 'parting');
   await perform(shop, second, 'PoolAllotted', ['4', 'enter']);
   return second;
@@ -87,14 +118,16 @@ async function drill(shop: Shop, t: Program): Promise<Program> {
 /** Four threads: the tap breaks in the second. Five pieces go out for plating and four come back. */
 async function tapAndSendAway(shop: Shop, t: Program): Promise<void> {
   await workUntil(shop, t, () => goodAt(shop, 70) === 1 && isWorkingAt(shop, 70)());
-  await perform(shop, t, 'LoadCounted', ['r', '1', '4']);
+  await perform(shop, t, 'LoadCounted', ['r', line('the piece in hand'), line('tool broke')]);
   await workUntil(shop, t, isWorkingAt(shop, 70));
   await perform(shop, t, 'ToolChanged', ['t']);
   const away: Answers = (card) =>
-    card.kind === 'away' && card.moment === 'back' && card.lane === 'threaded' ? ['2', 'enter'] : null;
+    card.kind === 'away' && card.moment === 'back' && card.lane === 'threaded'
+      ? ['2', 'enter', line('lost there')]
+      : null;
   await workUntil(shop, t, () => cardUp(shop)?.kind === 'batch ended', away);
   const why = 'tap and plater';
-  await perform(shop, t, 'BatchFinished', ['/', '5', '3', ...typed(why), 'enter']);
+  await perform(shop, t, 'BatchFinished', ['/', line('batch:'), line('finish short'), ...typed(why), 'enter']);
 }
 
 describe.skipIf(!canRunStories())('an evening with everything that happens in a real one', () => {
@@ -143,7 +176,7 @@ describe.skipIf(!canRunStories())('an evening with everything that happens in a 
       [30, 'scrap', 'surface or burr'],
       [60, 'rework', 'to 50: wrong place'],
       [70, 'scrap', 'tool broke'],
-      [100, 'lost away', '-'],
+      [100, 'lost away', 'lost there'],
     ]);
     // Every second has one account, and together they are the time between opening and closing.
     const accounts = Object.values(report.elapsed_s).reduce((sum, seconds) => sum + seconds, 0);

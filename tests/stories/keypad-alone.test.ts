@@ -1,4 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
+import { line } from '../menu-lines.ts';
+import { pressSteps, type Step } from './driving.ts';
 import { canRunStories } from './harness.ts';
 import { closeShops, makeShop, openToWork, passCards, pressEnterUntil } from './shop.ts';
 
@@ -18,10 +20,10 @@ describe.skipIf(!canRunStories())('a keypad with nothing else', () => {
     const lines = (): number => shop.journal().length;
     const atWork = async (): Promise<unknown> =>
       t.waitFor((screen) => screen.text.includes('Enter count'), 'the work in hand');
-    const press = async (...keys: string[]): Promise<void> => {
+    const press = async (...steps: Step[]): Promise<void> => {
       const before = lines();
-      t.press(...keys);
-      await t.waitFor(() => lines() > before, `what ${keys.join(' ')} does`);
+      await pressSteps(t, steps);
+      await t.waitFor(() => lines() > before, 'an event');
     };
     await atWork();
     await press('kp-plus');
@@ -32,12 +34,10 @@ describe.skipIf(!canRunStories())('a keypad with nothing else', () => {
     await t.waitFor((screen) => screen.text.includes('PAUSED') || screen.hasDigits('PAUSED'), 'the pause');
     await press('kp-multiply');
     await atWork();
-    // 0 rejects: the piece in hand, the first reason.
-    await press('0', '1', '1');
+    await press('0', line('the piece in hand'), line('size out'));
     expect(shop.state().cells[0]?.scrap).toBe(1);
     await press('kp-minus');
-    // / is the menu, 5 the batch, 1 leaves.
-    t.press('kp-divide', '5', '1');
+    await pressSteps(t, ['kp-divide', line('batch:'), line('leave')]);
     expect(await t.exit()).toBe(0);
     expect(shop.events('SittingEnded')).toMatchObject([{ why: 'left' }]);
   });

@@ -3,7 +3,8 @@ import { planChanges } from '../../../src/batch/plan-changes.ts';
 import type { Supposition } from '../../../src/forecast/suppose.ts';
 import { parseTimeOfDay } from '../../../src/screen/app/what-if-steps.ts';
 import { anOperation, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
-import { choose, makeRig } from './rig.ts';
+import { line } from '../../menu-lines.ts';
+import { makeRig } from './rig.ts';
 
 const bench = samplePlan({ operations: [anOperation(10), anOperation(20)] });
 
@@ -30,8 +31,8 @@ describe('what if', () => {
     ['if I stop', ['2', '1', ':', '3', '0', 'enter'], { until: '21:30' }],
     ['if I stop', ['page-up', 'page-down', 'insert', 'enter'], { until: '09:30' }],
     ['if I make more', ['6', 'enter'], { more: 6 }],
-    ['so many loads', ['2', 'enter'], { loads: 2 }],
-  ])('"%s" asks with %s and shows the answer', async (line, keys, question) => {
+    ['with the rest of this operation', ['2', 'enter'], { loads: 2 }],
+  ])('"%s" asks with %s and shows the answer', async (words, keys, question) => {
     const asked: Supposition[] = [];
     const suppose = (_: unknown, __: unknown, what: Supposition) => {
       asked.push(what);
@@ -39,9 +40,9 @@ describe('what if', () => {
     };
     const rig = await makeRig(bench, {}, { services: { suppose } });
     await rig.press(['/']);
-    await choose(rig, 'show:');
-    await choose(rig, 'what if');
-    await choose(rig, line);
+    await rig.press([line('show:')]);
+    await rig.press([line('what if:')]);
+    await rig.press([line(words)]);
     await rig.press(keys);
     expect(asked).toEqual([question]);
     expect(rig.panel().facts).toEqual(['by then: 14 to 17 more']);
@@ -50,8 +51,8 @@ describe('what if', () => {
 
   it('a time that is none is refused and can be typed again', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['/', '4']);
-    await choose(rig, 'what if');
+    await rig.press(['/', line('show:')]);
+    await rig.press([line('what if:')]);
     await rig.press(['1', '2', '5', '0', '0', 'enter']);
     expect(rig.panel().message?.text).toBe('"2500" is no time of day');
   });
@@ -59,8 +60,8 @@ describe('what if', () => {
 
 it('"tonight until" changes the hours of today alone', async () => {
   const rig = await makeRig(bench);
-  await rig.press(['/', '4']);
-  await choose(rig, 'tonight until');
+  await rig.press(['/', line('show:')]);
+  await rig.press([line('tonight until')]);
   await rig.press(['2', '2', '3', '0', 'enter']);
   expect(rig.batch().hours?.changes.map((change) => change.open.at(-1)?.[1])).toEqual(['22:30']);
   expect(rig.panel().message?.text).toBe('the hours of today are changed for this batch');
@@ -76,19 +77,19 @@ describe('a changed plan file', () => {
 
   it('shows what changes before it asks, and yes takes it up', async () => {
     const rig = await makeRig(before, {}, { services: { planChange }, amendment });
-    await rig.press(['/', '5']);
-    await choose(rig, 'changed plan');
+    await rig.press(['/', line('batch:')]);
+    await rig.press([line('the changed plan')]);
     expect(rig.panel().facts).toContain(changes[0]);
     expect(rig.commands).toEqual([]);
-    await choose(rig, 'yes');
+    await rig.press([line('yes')]);
     expect(rig.batch().plan.operations[0]?.title).toBe('Saw longer');
   });
 
   it('no keeps the plan and declines this change', async () => {
     const rig = await makeRig(before, {}, { services: { planChange }, amendment });
-    await rig.press(['/', '5']);
-    await choose(rig, 'changed plan');
-    await choose(rig, 'no:');
+    await rig.press(['/', line('batch:')]);
+    await rig.press([line('the changed plan')]);
+    await rig.press([line('no:')]);
     expect(rig.batch().declinedPlans).toEqual([amendment.planSha256]);
     expect(rig.batch().plan).toEqual(before);
   });
@@ -96,10 +97,10 @@ describe('a changed plan file', () => {
   it('that changed once more since it was shown is not taken up unseen', async () => {
     let sha256 = 'a'.repeat(64);
     const rig = await makeRig(before, {}, { services: { planChange: () => ({ sha256, changes }) }, amendment });
-    await rig.press(['/', '5']);
-    await choose(rig, 'changed plan');
+    await rig.press(['/', line('batch:')]);
+    await rig.press([line('the changed plan')]);
     sha256 = amendment.planSha256;
-    await choose(rig, 'yes');
+    await rig.press([line('yes')]);
     expect(rig.commands).toEqual([]);
     expect(rig.panel().message?.text).toBe('the plan file has changed once more: look at the list again');
   });
@@ -107,9 +108,9 @@ describe('a changed plan file', () => {
   it('that cannot be taken up says why', async () => {
     const other = { ...amendment, plan: { ...after, id: 'another' } };
     const rig = await makeRig(before, {}, { services: { planChange }, amendment: other });
-    await rig.press(['/', '5']);
-    await choose(rig, 'changed plan');
-    await choose(rig, 'yes');
+    await rig.press(['/', line('batch:')]);
+    await rig.press([line('the changed plan')]);
+    await rig.press([line('yes')]);
     expect(rig.panel().message?.text).toBe('that is another plan; open a new batch for it');
   });
 
@@ -120,8 +121,8 @@ describe('a changed plan file', () => {
       {},
       { services: { planChange: () => ({ sha256: 'a', changes: many }) }, amendment },
     );
-    await rig.press(['/', '5']);
-    await choose(rig, 'changed plan');
+    await rig.press(['/', line('batch:')]);
+    await rig.press([line('the changed plan')]);
     expect(rig.panel().facts).toContain('and 7 more: 4 shows all');
     await rig.press(['4']);
     expect(rig.panel().facts).toEqual(many);
@@ -133,12 +134,12 @@ describe('a handover', () => {
     const rig = await makeRig(twoVariantPlan({ threaded: 2, clearance: 2 }));
     for (let i = 0; i < 40 && rig.controller.moment() !== 'points'; i += 1) await rig.press(['enter']);
     await rig.press(['/']);
-    await choose(rig, 'work:');
-    await choose(rig, 'note');
+    await rig.press([line('work:')]);
+    await rig.press([line('note')]);
     await rig.press(['v', 'i', 'c', 'e', 'enter']);
     await rig.press(['/']);
-    await choose(rig, 'work:');
-    await choose(rig, 'initials');
+    await rig.press([line('work:')]);
+    await rig.press([line('initials')]);
     await rig.press(['M', 'K', 'enter']);
     expect(rig.batch().by).toBe('MK');
     const page = rig.panel();
@@ -150,8 +151,8 @@ describe('a handover', () => {
 
   it('initials too long are refused, and nothing is handed over', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['/', '3']);
-    await choose(rig, 'initials');
+    await rig.press(['/', line('work:')]);
+    await rig.press([line('initials')]);
     await rig.press([...'abcdefghijklmnop', 'enter']);
     expect(rig.controller.read().page).toBeNull();
     expect(rig.panel().message?.text).toBe('the initials are longer than 12 characters');

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { waitingAt } from '../../../src/batch/flow.ts';
 import { reworkStep } from '../../../src/screen/app/work-steps.ts';
 import { aCheck, anOperation, aVariant, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
+import { line } from '../../menu-lines.ts';
 import { makeRig, type Rig } from './rig.ts';
 
 const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
@@ -82,7 +83,7 @@ describe('the pedal', () => {
 
   it('is changed by pressing another, which then counts; the old one does not', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['/', '6', '2', 'f7']);
+    await rig.press(['/', line('screen:'), line('the pedal'), 'f7']);
     expect(rig.savedKeys).toEqual([{ count: { pedal: ['f7'] } }]);
     await rig.press(['f7']);
     expect(rig.batch().cells[0]?.good).toBe(1);
@@ -92,7 +93,7 @@ describe('the pedal', () => {
 
   it('a key that means something already is refused, with its meaning', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['/', '6', '2', 'p']);
+    await rig.press(['/', line('screen:'), line('the pedal'), 'p']);
     expect(rig.panel().message?.text).toBe('not taken: p already means pause');
     expect(rig.savedKeys).toEqual([]);
   });
@@ -297,13 +298,13 @@ describe('the menu on a bare keypad', () => {
     const rig = await makeRig(bench);
     await rig.press(['enter']);
     expect(waitingAt(rig.batch(), 1)).toBe(1);
-    await rig.press(['kp-divide', 'kp-3', 'kp-1', 'kp-2']);
+    await rig.press(['kp-divide', line('work:'), line('other operation'), line('op 20')]);
     expect(rig.batch().current).toBe(1);
   });
 
   it('leaves', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['kp-divide', 'kp-5', 'kp-1']);
+    await rig.press(['kp-divide', line('batch:'), line('leave')]);
     expect(rig.leftWith()).toBe(0);
   });
 
@@ -319,7 +320,7 @@ describe('the menu on a bare keypad', () => {
   it('switches to piece by piece while running', async () => {
     const rig = await makeRig(plan);
     for (let i = 0; i < 40 && rig.controller.moment() !== 'points'; i += 1) await rig.press(['enter']);
-    await rig.press(['kp-divide', 'kp-3', 'kp-3']);
+    await rig.press(['kp-divide', line('work:'), line('count piece by piece')]);
     expect(rig.commands.at(-1)).toEqual({ kind: 'changeCounting', counting: 'piece' });
   });
 });
@@ -387,7 +388,7 @@ describe('what was said', () => {
 
   it('to a paste in a flow is seen there, and nothing is typed', async () => {
     const rig = await makeRig(bench);
-    await rig.press(['/', '3', '6']);
+    await rig.press(['/', line('work:'), line('note')]);
     rig.controller.press({ name: 'paste' });
     expect(rig.panel().message?.text).toBe('a paste is not taken');
     await rig.press(['a']);

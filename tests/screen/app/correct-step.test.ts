@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { correctionFrom } from '../../../src/screen/app/correct-step.ts';
 import { anOperation, samplePlan, twoVariantPlan } from '../../batch/sample-plan.ts';
+import { line } from '../../menu-lines.ts';
 import { makeRig, type Rig } from './rig.ts';
 
 const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
@@ -13,6 +14,8 @@ async function atPoints(of = plan): Promise<Rig> {
 }
 
 const shownZ = (rig: Rig) => rig.panel().readings.find((one) => one.label === 'Z')?.text;
+const toCorrect = ['/', line('machine:'), line('correct a target')];
+const toDepth = [...toCorrect, line('depth (Z)')];
 const typed = (text: string): string[] => [...text];
 
 describe('how much a target changes', () => {
@@ -34,10 +37,10 @@ describe('a correction', () => {
   it('in millimetres is worked out from the reading, shown, and changes the target from now on', async () => {
     const rig = await atPoints();
     const before = shownZ(rig);
-    await rig.press(['/', '2', '1', '1', ...typed('6.06'), 'enter']);
+    await rig.press([...toDepth, ...typed('6.06'), 'enter']);
     expect(rig.panel().facts[0]).toBe('depth (Z): -6.00 mm becomes -5.94 mm (+0.06 mm)');
     expect(rig.commands.at(-1)?.kind).not.toBe('correct');
-    await rig.press(['1']);
+    await rig.press([line('size out')]);
     expect([before, shownZ(rig)]).toEqual(['-6.00', '-5.94']);
     expect(rig.commands.at(-1)).toEqual({ kind: 'correct', axis: 'z', by: 0.06, reading: 6.06, reason: 'size out' });
     expect(rig.panel().facts[0]).toBe('Z corrected by +0.06 mm: size out.');
@@ -47,15 +50,15 @@ describe('a correction', () => {
 
   it('that follows another is measured against the plan, not against the corrected target', async () => {
     const rig = await atPoints();
-    await rig.press(['/', '2', '1', '1', ...typed('6.06'), 'enter', '1']);
-    await rig.press(['/', '2', '1', '1', ...typed('6.02'), 'enter', '1']);
+    await rig.press([...toDepth, ...typed('6.06'), 'enter', line('size out')]);
+    await rig.press([...toDepth, ...typed('6.02'), 'enter', line('size out')]);
     expect(shownZ(rig)).toBe('-5.92');
   });
 
   it('in inches takes the reading in inches', async () => {
     const rig = await atPoints(inchPlan);
     // 6 mm is .2362 in; .2392 is .003 deeper, so that it goes up by .003 in = 0.0762 mm (1 in = 25.4 mm).
-    await rig.press(['/', '2', '1', '1', ...typed('.2392'), 'enter', '1']);
+    await rig.press([...toDepth, ...typed('.2392'), 'enter', line('size out')]);
     const last = rig.commands.at(-1);
     expect(last?.kind === 'correct' && [last.axis, last.reading]).toEqual(['z', expect.closeTo(6.0757, 4)]);
     expect(last?.kind === 'correct' && last.by).toBeCloseTo(0.0757, 4);
@@ -63,20 +66,20 @@ describe('a correction', () => {
 
   it('of an amount is given after an empty Enter, with its sign', async () => {
     const rig = await atPoints();
-    await rig.press(['/', '2', '1', '1', 'enter', ...typed('-0.06'), 'enter', '1']);
+    await rig.press([...toDepth, 'enter', ...typed('-0.06'), 'enter', line('size out')]);
     expect(shownZ(rig)).toBe('-6.06');
     expect(rig.commands.at(-1)).toMatchObject({ by: -0.06, reading: null });
   });
 
   it('of an amount in inches is taken in inches', async () => {
     const rig = await atPoints(inchPlan);
-    await rig.press(['/', '2', '1', '1', 'enter', ...typed('.003'), 'enter', '1']);
+    await rig.press([...toDepth, 'enter', ...typed('.003'), 'enter', line('size out')]);
     expect(rig.commands.at(-1)).toMatchObject({ by: expect.closeTo(0.0762, 9), reading: null });
   });
 
   it('the amount typed where the reading is asked is refused', async () => {
     const rig = await atPoints();
-    await rig.press(['/', '2', '1', '1', ...typed('0.06'), 'enter']);
+    await rig.press([...toDepth, ...typed('0.06'), 'enter']);
     expect(rig.panel().message?.text).toBe('that is 5.94 mm off: read it again');
   });
 
@@ -84,7 +87,7 @@ describe('a correction', () => {
     const saw = samplePlan({ operations: [anOperation(10, { stopLength: 40 })] });
     const rig = await makeRig(saw);
     for (let i = 0; i < 20 && rig.batch().cards.length > 0; i += 1) await rig.press(['enter']);
-    await rig.press(['/', '2', '1', '1', ...typed('40.2'), 'enter', '1']);
+    await rig.press([...toCorrect, line('stop length'), ...typed('40.2'), 'enter', line('size out')]);
     expect(rig.commands.at(-1)).toMatchObject({ kind: 'correct', axis: 'stop', by: -0.2, reading: 40.2 });
     expect(rig.batch().corrections.at(-1)).toMatchObject({ axis: 'stop', by: -0.2 });
   });

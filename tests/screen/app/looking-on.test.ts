@@ -3,6 +3,7 @@ import type { BatchState } from '../../../src/batch/state.ts';
 import { messageOf } from '../../../src/screen/app/message.ts';
 import { instantAt } from '../../batch/playing.ts';
 import { anOperation, samplePlan } from '../../batch/sample-plan.ts';
+import { line } from '../../menu-lines.ts';
 import { makeRig } from './rig.ts';
 
 const bench = samplePlan({ operations: [anOperation(10), anOperation(20)] });
@@ -28,7 +29,7 @@ describe('a batch that another terminal has', () => {
 
   it('names the person who works on it', async () => {
     const other = await makeRig(bench);
-    await other.press(['/', '3', '5', 'M', 'K', 'enter']);
+    await other.press(['/', line('work:'), line('initials'), 'M', 'K', 'enter']);
     expect(other.batch().by).toBe('MK');
     const rig = await rigLookingAt(other.batch);
     expect(rig.panel().message?.text).toMatch(/^MK, process 4711/);
@@ -76,7 +77,7 @@ describe('a refusal', () => {
 
 it('Ctrl-C in a text that is being typed says how to go back, and types and leaves nothing', async () => {
   const rig = await makeRig(bench);
-  await rig.press(['/', '3', '6', 'a']);
+  await rig.press(['/', line('work:'), line('note'), 'a']);
   rig.controller.press({ name: 'char', text: 'c', ctrl: true });
   expect(rig.panel().message?.text).toContain('Esc goes back');
   expect(rig.controller.read().flow?.typed).toBe('a');

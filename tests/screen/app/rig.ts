@@ -17,13 +17,14 @@ import type { Panel } from '../../../src/screen/panel/panel.ts';
 import type { Key, KeyName } from '../../../src/screen/terminal/key.ts';
 import type { Said, Sitting } from '../../../src/sitting/sitting.ts';
 import { instantAt, openingOf } from '../../batch/playing.ts';
+import { digitBefore, type MenuLine } from '../../menu-lines.ts';
 import { boxTheme, stillServices } from '../frames/draw-frame.ts';
 
 export type Rig = {
   readonly controller: Controller;
   readonly batch: () => Batch;
-  /** Presses keys with `everyS` seconds (3) before each: names, or single characters. */
-  readonly press: (keys: readonly string[], everyS?: number) => Promise<void>;
+  /** Presses keys with `everyS` seconds (3) before each: names, single characters, or the digit before a line of a menu. */
+  readonly press: (keys: readonly (string | MenuLine)[], everyS?: number) => Promise<void>;
   readonly wait: (seconds: number) => void;
   readonly panel: () => Panel;
   readonly commands: readonly Command[];
@@ -47,6 +48,12 @@ const keypadTexts: Readonly<Record<string, string>> = {
   'kp-divide': '/',
   'kp-decimal': '.',
 };
+
+function digitOfLine({ facts }: Panel, wanted: MenuLine): string {
+  const digit = digitBefore(facts, wanted);
+  if (digit === undefined) throw new Error(`no line "${wanted.line}" in ${facts.join(' | ')}`);
+  return digit;
+}
 
 /** A batch of the plan, opened, with the controller at its stage. */
 export async function makeRig(
@@ -128,6 +135,8 @@ export async function makeRig(
     ...options,
   });
   await controller.start({ kind: 'batch', id: 'k3v9' });
+  const panel = (): Panel =>
+    panelOfApp({ app: controller.read(), services, now: instantAt(seconds), theme: boxTheme, columns: 80, rows: 24 });
   return {
     controller,
     batch: () => {
@@ -137,7 +146,7 @@ export async function makeRig(
     press: async (keys, everyS = 3) => {
       for (const key of keys) {
         seconds += everyS;
-        controller.press(keyOf(key));
+        controller.press(keyOf(typeof key === 'string' ? key : digitOfLine(panel(), key)));
         // Everything that a key sets off settles in a turn of the loop: no disk, no timer.
         await new Promise((done) => setImmediate(done));
       }
@@ -145,21 +154,10 @@ export async function makeRig(
     wait: (passing) => {
       seconds += passing;
     },
-    panel: () =>
-      panelOfApp({ app: controller.read(), services, now: instantAt(seconds), theme: boxTheme, columns: 80, rows: 24 }),
+    panel,
     commands,
     saved,
     savedKeys,
     leftWith: () => left,
   };
-}
-
-/** Chooses the line of that text with the digit that stands before it, so that a menu may change without a word here. */
-export async function choose(rig: Rig, ...texts: readonly string[]): Promise<void> {
-  for (const text of texts) {
-    const line = rig.panel().facts.find((one) => one.includes(text));
-    const digit = /^[> ] (\d)/.exec(line ?? '')?.[1];
-    if (digit === undefined) throw new Error(`no line "${text}" in ${rig.panel().facts.join(' | ')}`);
-    await rig.press([digit]);
-  }
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { partOf } from '../../../src/screen/app/suspect-steps.ts';
 import { aCheck, anOperation, aVariant, samplePlan } from '../../batch/sample-plan.ts';
-import { choose, makeRig, type Rig } from './rig.ts';
+import { line } from '../../menu-lines.ts';
+import { makeRig, type Rig } from './rig.ts';
 
 const plan = samplePlan({
   variants: [aVariant('plate', 60)],
@@ -24,7 +25,7 @@ async function withSuspects(): Promise<Rig> {
 
 const openSuspects = async (rig: Rig): Promise<void> => {
   await rig.press(['/']);
-  await choose(rig, 'pieces:', 'suspect pieces');
+  await rig.press([line('pieces:'), line('suspect pieces')]);
 };
 const ranges = (rig: Rig) =>
   rig
@@ -53,7 +54,7 @@ describe('suspect pieces in the menu', () => {
     await openSuspects(rig);
     expect(rig.panel().headline?.text).toBe('SUSPECT: pieces 2 to 5');
     expect(rig.panel().facts[0]).toBe('Operation 10, Width.');
-    await choose(rig, 'measured one by one');
+    await rig.press([line('measured one by one')]);
     expect(ranges(rig)).toEqual([]);
     expect(rig.panel().message?.text).toBe('cleared; - takes it back');
     await rig.press(['-']);
@@ -66,19 +67,19 @@ describe('suspect pieces in the menu', () => {
   ])('one piece is typed on the %s and cleared alone', async (_, keys) => {
     const rig = await withSuspects();
     await openSuspects(rig);
-    await choose(rig, 'only some');
+    await rig.press([line('only some')]);
     await rig.press(keys);
     expect(rig.panel().headline?.text).toBe('SUSPECT: piece 4');
-    await choose(rig, 'measured, good');
+    await rig.press([line('measured, good')]);
     expect(ranges(rig)).toEqual(['2-3', '5-5']);
   });
 
   it('a part is scrapped with its reason, which the keypad gives as well', async () => {
     const rig = await withSuspects();
     await openSuspects(rig);
-    await choose(rig, 'only some');
+    await rig.press([line('only some')]);
     await rig.press(['kp-4', 'kp-minus', 'kp-5', 'kp-enter']);
-    await choose(rig, 'scrap', 'size out');
+    await rig.press([line('scrap'), line('size out')]);
     expect(ranges(rig)).toEqual(['2-3']);
     expect(rig.batch().cells[0]).toMatchObject({ good: 3, scrap: 2 });
     expect(rig.commands.at(-1)).toMatchObject({ kind: 'scrapSuspects', from: 4, to: 5, reason: 'size out' });
@@ -88,7 +89,7 @@ describe('suspect pieces in the menu', () => {
     const rig = await withSuspects();
     const sent = rig.commands.length;
     await openSuspects(rig);
-    await choose(rig, 'only some');
+    await rig.press([line('only some')]);
     await rig.press(['9', 'enter']);
     expect(rig.panel().message?.text).toBe('9 is not among the suspect pieces 2 to 5');
     await rig.press(['3', ',', 'enter', '/', '/', '/', '/']);
@@ -102,7 +103,7 @@ describe('suspect pieces in the menu', () => {
     expect(all).toBe(6);
     await openSuspects(rig);
     await rig.press(['-', '-', '-', '-', '-', 'enter']);
-    await choose(rig, 'good');
+    await rig.press([line('measured')]);
     expect(ranges(rig).length).toBe(5);
   });
 
@@ -111,11 +112,11 @@ describe('suspect pieces in the menu', () => {
     await rig.press(['n']);
     await rig.press(['enter', 'enter'], 60);
     await openSuspects(rig);
-    await choose(rig, 'only some');
+    await rig.press([line('only some')]);
     await rig.press(['2', '-', '3', 'enter']);
-    await choose(rig, 'scrap');
+    await rig.press([line('scrap')]);
     expect(rig.panel().headline?.text).toBe('WHERE DO THEY LIE NOW?');
-    await choose(rig, 'done with Op 20', 'size out');
+    await rig.press([line('done with Op 20'), line('size out')]);
     expect(rig.batch().cells[1]).toMatchObject({ good: 0, scrap: 2 });
   });
 
@@ -147,7 +148,7 @@ describe('pieces back from away', () => {
     const rig = await out();
     await rig.press(['kp-3', 'kp-enter']);
     expect(rig.panel().headline?.text).toBe('WHERE IS THE MISSING PIECE?');
-    await choose(rig, 'spoiled there');
+    await rig.press([line('spoiled there')]);
     expect(rig.batch().cells[1]).toMatchObject({ good: 3, scrap: 1, out: 0 });
     expect(rig.panel().headline?.text).toBe('SHORT OF THE ORDER');
     expect(rig.panel().facts.join(' ')).toContain('To make more: / for the menu');
@@ -156,7 +157,7 @@ describe('pieces back from away', () => {
   it('some still there: they stay out, and nothing is scrap', async () => {
     const rig = await out();
     await rig.press(['1', 'enter']);
-    await choose(rig, 'come later');
+    await rig.press([line('still there')]);
     expect(rig.batch().cells[1]).toMatchObject({ good: 1, scrap: 0, out: 3 });
     expect(rig.panel().headline?.text).toBe('PIECES ARE OUT');
   });
