@@ -21,6 +21,7 @@ import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
 import { handTap } from './rules/hand-tap.ts';
 import { headSeat } from './rules/head-seat.ts';
+import { holderMet } from './rules/holder-met.ts';
 import { inwardFeed } from './rules/inward-feed.ts';
 import { jawMet } from './rules/jaw-met.ts';
 import { loadFit } from './rules/load-fit.ts';
@@ -88,6 +89,7 @@ export const rules: readonly Rule[] = [
   outsideTravel,
   underThePart,
   jawMet,
+  holderMet,
   stopHeight,
   viceGrip,
   loadFit,

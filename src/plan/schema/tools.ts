@@ -50,6 +50,10 @@ export const toolSection = (f: Fields) =>
     ).optional(),
     'tip flat': f.allowance('Diameter of the flat at the tip of a cone.', '0').optional(),
     reach: f.size('How deep it can go before its shank or the chuck meets the part.', 'not watched').optional(),
+    'stick out': f.size('How far it stands out of its chuck or holder.', 'not watched').optional(),
+    holder: f
+      .diameter('Diameter of that chuck or holder at its lower end; watched against jaws and stop.', 'not watched')
+      .optional(),
     flutes: count('Cutting edges.', 1, 12, '2 for an end mill, 4 for a face mill').optional(),
     material: oneOf('What it is made of.', ['HSS', 'carbide', 'carbon steel'], 'HSS').optional(),
     lead: z

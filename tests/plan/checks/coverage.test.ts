@@ -481,6 +481,64 @@ points:
       '  - { number: 132, title: Below, kind: drill, setup: far, tool: drill-5, points: below, depth: 4 }\n  - { number: 140,',
     ],
   ],
+  [
+    'a cone that meets a jaw above the part',
+    'holder-met',
+    'stop',
+    [
+      'parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n',
+      'parallels: { height: 25, thickness: 5, where: along both jaws }\n',
+    ],
+    ['screw: { x: 80, y: 12.5 }', 'screw: { x: 80, y: 8.5 }'],
+  ],
+  [
+    'a holder that meets the stop above the part',
+    'holder-met',
+    'warn',
+    [
+      'stop: { side: left, height: 38 }\n    parallels: { height: 33',
+      'stop: { side: left, height: 46 }\n    parallels: { height: 33',
+    ],
+    ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 5, stick out: 14, holder: 40 }'],
+  ],
+  [
+    'a cut deeper than its tool stands out of the holder',
+    'tool-reach',
+    'warn',
+    ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 5, stick out: 12 }'],
+  ],
+  [
+    'a face of a part sunk between the jaws',
+    'jaw-met',
+    'stop',
+    [
+      'parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n',
+      'parallels: { height: 25, thickness: 5, where: along both jaws }\n',
+    ],
+    [
+      '  - { number: 60,',
+      '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 0.2 }\n  - { number: 60,',
+    ],
+  ],
+  [
+    'a face deeper than the part stands above the jaws',
+    'jaw-met',
+    'stop',
+    [
+      '  - { number: 60,',
+      '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 3.5 }\n  - { number: 60,',
+    ],
+  ],
+  [
+    'a face of a part of which nothing says how it stands',
+    'jaw-met',
+    'warn',
+    ['    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n', ''],
+    [
+      '  - { number: 60,',
+      '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 0.2 }\n  - { number: 60,',
+    ],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',

@@ -1,27 +1,33 @@
 import type { ResolvedPass } from '../../resolved.ts';
 import { writeLength } from '../advice.ts';
-import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf, thicknessAt } from '../ask.ts';
+import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { standingOf } from '../jaws.ts';
 
 /** A cutter that runs into the jaws. */
 export const jawMet: Rule = {
   code: 'jaw-met',
   severity: 'stop',
-  catches: 'A milling pass that is deeper than the part stands above the jaws and runs over them.',
+  also: ['warn'],
+  catches:
+    'A milling pass or a face that is deeper than the part stands above the jaws and runs over them, as it does over a part sunk between them.',
   example: 'operation 40: the pass is 8.5 mm deep and runs over the jaws; the part stands 3 mm above them',
   find: (ask) =>
     once(
       ask.operations.flatMap((operation) =>
-        operation.cuts.flatMap((cut) => cut.resolved.passes.flatMap((pass) => judge(ask, operation, cut, pass))),
+        operation.cuts.flatMap((cut) => [
+          ...cut.resolved.passes.flatMap((pass) => judge(ask, operation, cut, pass)),
+          ...judgeFace(ask, operation, cut),
+        ]),
       ),
     ),
 };
 
 function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: ResolvedPass): readonly Hit[] {
   const { setup, machine, work } = operation;
-  if (setup?.hold !== 'vice' || machine?.vice == null || !['rear', 'front'].includes(machine.vice.fixedJaw)) return [];
-  const above =
-    work.setup?.['above jaws'] ?? (setup.parallels?.height ?? 0) + thicknessAt(operation) - machine.vice.jawHeight;
+  const above = standingOf(ask, operation)?.above;
+  if (setup === undefined || above === undefined || !['rear', 'front'].includes(machine?.vice?.fixedJaw ?? ''))
+    return [];
   const radius = (cut.tool?.diameter ?? 0) / 2;
   if (-pass.z <= above + 1e-6 || !runsOverJaws(operation, pass, radius)) return [];
   const beyond = work.setup?.['beyond jaws'];
@@ -29,14 +35,39 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: Reso
   const clearRight = beyond !== undefined && low >= setup.outline.x1 - beyond - 1e-6;
   const clearLeft = beyond !== undefined && high <= setup.outline.x0 + beyond + 1e-6;
   if (clearRight || clearLeft) return [];
-  const stands = above > 0 ? `the part stands ${ask.show(above)} above them` : 'the part does not stand above them';
-  const message = `the pass is ${ask.show(-pass.z)} deep and runs over the jaws; ${stands}${beyond === undefined ? '' : ` and ${ask.show(beyond)} beyond their end`}`;
+  const message = `the pass is ${ask.show(-pass.z)} deep and runs over the jaws; ${standsWords(ask, above)}${beyond === undefined ? '' : ` and ${ask.show(beyond)} beyond their end`}`;
   return [
     {
       operation: operation.resolved.number,
       path: pathOf(operation),
       message,
       tryThis: `let the end stand further out ("beyond jaws: ${writeLength(ask, Math.min(setup.outline.x1 - low, high - setup.outline.x0), 'up')}"), put higher parallels under it, or cut at most "depth: ${writeLength(ask, Math.max(0, above), 'down')}"`,
+    },
+  ];
+}
+
+const standsWords = (ask: CheckAsk, above: number): string => {
+  if (above > 1e-6) return `the part stands ${ask.show(above)} above them`;
+  return above < -1e-6 ? `the part lies ${ask.show(-above)} below their top` : 'the part does not stand above them';
+};
+
+/** A face is cut from edge to edge: below the top of the jaws there is no room for the cutter. */
+function judgeFace(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly Hit[] {
+  const standing = standingOf(ask, operation);
+  const deep = -(cut.resolved.z ?? 0);
+  if (cut.kind !== 'face' || standing === undefined || deep <= standing.above + 1e-6) return [];
+  const { setup, machine } = operation;
+  const higher = (setup?.parallels?.height ?? 0) + deep - standing.above;
+  const unsaid = standing.from === 'nothing' ? '; the plan names no parallels' : '';
+  const less = standing.above > 1e-6 ? `, or face at most "depth: ${writeLength(ask, standing.above, 'down')}"` : '';
+  const how = standing.from === 'stated' ? `hold it "above jaws: ${writeLength(ask, deep, 'up')}" or more` : undefined;
+  return [
+    {
+      operation: operation.resolved.number,
+      path: pathOf(operation),
+      severity: standing.from === 'nothing' ? 'warn' : 'stop',
+      message: `the face is cut ${ask.show(deep)} deep and ${machine?.vice == null ? 'the jaws' : `the jaws of ${ask.show(machine.vice.jawHeight)}`} stand in its way; ${standsWords(ask, standing.above)}${unsaid}`,
+      tryThis: `${how ?? `put parallels of "height: ${writeLength(ask, higher, 'up')}" or more under it`}${less}`,
     },
   ];
 }

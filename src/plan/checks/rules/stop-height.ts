@@ -1,6 +1,7 @@
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, isFirstOfSetup, type OperationSeen, once, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { radiusAbove } from '../jaws.ts';
 
 /** A stop that does not touch the part, or that is cut. */
 export const stopHeight: Rule = {
@@ -34,11 +35,16 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   const top = base + thicknessAt(operation);
   const left = setup.stop.side === 'left';
   const met = operation.cuts.flatMap((cut): readonly number[] => {
-    const radius = (cut.tool?.diameter ?? 0) / 2;
-    const reaches = (x: number) => (left ? x - radius < setup.outline.x0 - 1e-6 : x + radius > setup.outline.x1 + 1e-6);
+    // Over the stop a cone is only as wide as it is there.
+    const reaches = (x: number, z: number) => {
+      const radius = radiusAbove(cut, height - top - z);
+      return left ? x - radius < setup.outline.x0 - 1e-6 : x + radius > setup.outline.x1 + 1e-6;
+    };
     return [
-      ...cut.resolved.points.flatMap((point) => (reaches(point.x) && point.z !== null ? [top + point.z] : [])),
-      ...cut.resolved.passes.flatMap((pass) => (reaches(pass.from.x) || reaches(pass.to.x) ? [top + pass.z] : [])),
+      ...cut.resolved.points.flatMap((point) => (point.z !== null && reaches(point.x, point.z) ? [top + point.z] : [])),
+      ...cut.resolved.passes.flatMap((pass) =>
+        reaches(pass.from.x, pass.z) || reaches(pass.to.x, pass.z) ? [top + pass.z] : [],
+      ),
     ];
   });
   const lowest = Math.min(...met);
