@@ -1,5 +1,5 @@
 /** The part of a panel that a card decides, and the makers that the cards share. */
-import { type CautionMoment, cautionsAt } from '../../plan/cautions.ts';
+import { type CautionMoment, cautionById, cautionsAt } from '../../plan/cautions.ts';
 import { mainReading, type Panel, type Reading } from '../panel/panel.ts';
 
 export type CardFace = Pick<Panel, 'headline' | 'readings' | 'facts' | 'cautions' | 'weight'> & {
@@ -35,4 +35,9 @@ export function momentCautions(moment: CautionMoment, most: number): readonly st
   return cautionsAt(moment)
     .slice(0, most)
     .map((row) => row.text);
+}
+
+/** Single cautions by their keys, for a moment that has none of its own. */
+export function namedCautions(...ids: readonly string[]): readonly string[] {
+  return ids.flatMap((id) => cautionById(id)?.text ?? []);
 }

@@ -8,7 +8,7 @@ import { orderedIn } from '../../batch/lanes.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import { mainReading } from '../panel/panel.ts';
-import { type CardFace, momentCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
+import { type CardFace, momentCautions, namedCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
 import { checkCard } from './check-card.ts';
 import { laneName, operationOf, placeName } from './place-names.ts';
 import { setupCard, speedCard, toolCard, zeroCard } from './setup-cards.ts';
@@ -93,7 +93,8 @@ function resumeCard(batch: Batch, card: Extract<Card, { kind: 'resume' }>): Card
         : 'Look whether stop and tools are as they were.',
       'Then the tray is counted.',
     ],
-    { cautions: momentCautions('after-break', 2) },
+    // Switches and readouts only suffer where the mains went.
+    { cautions: card.cut ? namedCautions('ab.switch', 'ab.tight') : namedCautions('ab.tight', 'ab.which') },
   );
 }
 
@@ -176,7 +177,9 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
 
 function batchEndCard({ batch, endLine }: CardInput): CardFace {
   if (batch.suspects.length === 0) {
-    return shoutedCard('ALL DONE', [endLine, 'Enter closes the batch; its report is kept.']);
+    return shoutedCard('ALL DONE', [endLine, 'Enter closes the batch; its report is kept.'], {
+      cautions: batch.plan.machines.length === 0 ? [] : momentCautions('clean-down', 2),
+    });
   }
   return shoutedCard('SUSPECT', [
     'Suspect pieces are still open: measure, clear or reject them first (/ 1), or finish short (/ 5).',

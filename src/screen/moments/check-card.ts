@@ -13,7 +13,7 @@ import { inchesToMm, mmToInches } from '../../shop/units.ts';
 import { parseTyped } from '../flow/flow.ts';
 import { mainReading } from '../panel/panel.ts';
 import { lengthText, lengthWithUnit } from './axis-text.ts';
-import { type CardFace, typedReading, wordsCard } from './card-face.ts';
+import { type CardFace, namedCautions, typedReading, wordsCard } from './card-face.ts';
 
 type CheckCard = Extract<Card, { kind: 'check' }>;
 type Measured = Extract<ResolvedCheck['what'], { kind: 'measured' }>;
@@ -32,15 +32,10 @@ export function checkCard(
   const headline = `${dueWords[card.due]}: ${check.title}`;
   const gauge = check.gauge === null ? '' : `With: ${check.gauge}.`;
   if (check.what.kind === 'yes or no') {
-    return wordsCard(
-      headline,
-      [
-        check.what.question,
-        gauge,
-        'y or 1: yes.  n or 0: no.  Enter alone leaves it unchecked, and the report says so.',
-      ],
-      { readings: [mainReading('CHECK')] },
-    );
+    return wordsCard(headline, [check.what.question, gauge, 'y or 1 yes, n or 0 no, Enter alone: unchecked.'], {
+      readings: [mainReading('CHECK')],
+      cautions: takingOut(operation),
+    });
   }
   const values = lastValues(batch, card);
   return wordsCard(
@@ -49,14 +44,28 @@ export function checkCard(
       gauge,
       ...valueFacts(values, check.what, batch),
       ...driftFacts(batch, card, check.what),
-      `Type what it measures in ${batch.plan.units === 'inch' ? 'inches' : 'mm'}; Enter alone leaves it unchecked, and the report says so.`,
+      `Type ${batch.plan.units === 'inch' ? 'inches' : 'mm'}; Enter alone is reported unchecked.`,
     ],
     {
       readings: [
         typed === '' ? dimension(check.what, batch) : typedReading(typed, 'CHECK', verdict(typed, check.what, batch)),
       ],
+      cautions: takingOut(operation),
     },
   );
+}
+
+/** To be measured a piece comes out of the machine. */
+function takingOut(operation: ResolvedOperation | undefined): readonly string[] {
+  switch (operation?.station) {
+    case 'saw':
+      return namedCautions('sw.stop');
+    case 'mill':
+    case 'pillar drill':
+      return namedCautions('in.stop');
+    default:
+      return [];
+  }
 }
 
 function dimension(what: Measured, batch: Batch) {

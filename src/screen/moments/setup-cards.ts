@@ -5,7 +5,7 @@ import type { AxisZero, ResolvedOperation, ResolvedTool } from '../../plan/resol
 import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
-import { type CardFace, momentCautions, wordsCard } from './card-face.ts';
+import { type CardFace, momentCautions, namedCautions, wordsCard } from './card-face.ts';
 import { operationOf, toolOf } from './place-names.ts';
 import { cautionsOf } from './work-facts.ts';
 
@@ -33,9 +33,12 @@ export function setupCard(
         parallels === null
           ? [secondReading(setup.hold.toUpperCase())]
           : [secondReading(bare(lengthWithUnit(parallels.height, batch.plan.units)), 'PARALLELS')],
-      cautions: cautionsOf(batch, operation)
-        .slice(0, 2)
-        .map((row) => row.text),
+      cautions:
+        operation.station === 'mill' && setup.hold !== 'by hand'
+          ? momentCautions('vice-setup', 2)
+          : cautionsOf(batch, operation)
+              .slice(0, 2)
+              .map((row) => row.text),
       drawing: { setup: id, operation: operation.number },
     },
   );
@@ -112,24 +115,35 @@ export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
   }
   const setup = batch.plan.setups.find((one) => one.id === operation?.setup);
   const isBench = operation?.station === 'bench';
+  const hasFluid = tool?.fluid != null && tool.fluid !== 'none';
   const facts = [
     tool?.prepare == null ? '' : `Prepare it first: ${tool.prepare}.`,
     setup?.zZero == null || isBench ? '' : `Its own Z zero: ${setup.zZero}.`,
-    tool?.fluid == null || tool.fluid === 'none' ? '' : `Cutting fluid: ${tool.fluid}.`,
+    hasFluid ? `Cutting fluid: ${tool?.fluid}.` : '',
     tool?.sharpenAfter == null ? '' : `Sharpen after ${tool.sharpenAfter} holes.`,
   ];
   const moment = card.moment === 'sharpened' ? 'TOOL BACK IN' : isBench ? 'TAKE' : 'TOOL IN';
   return wordsCard(`${moment}: ${name}`, facts, {
     readings: sizeReadings(tool, batch),
-    cautions: isBench ? [] : momentCautions('tool-change', 1),
+    cautions: isBench ? [] : [...momentCautions('tool-change', 1), ...(hasFluid ? momentCautions('coolant', 1) : [])],
   });
 }
 
+/** The size with the kind of tool; the kind alone where there is no size to read. */
 function sizeReadings(tool: ResolvedTool | undefined, batch: Batch): readonly Reading[] {
-  const size = tool?.diameter ?? null;
-  return size === null
-    ? []
-    : [mainReading(bare(lengthWithUnit(size, batch.plan.units)), tool?.kind.toUpperCase() ?? '', 'diameter')];
+  const kind = tool?.kind.toUpperCase() ?? '';
+  if (tool?.diameter == null) return kind === '' ? [] : [secondReading(kind)];
+  return [mainReading(bare(lengthWithUnit(tool.diameter, batch.plan.units)), kind, 'diameter')];
+}
+
+/** A tap's own cautions; else what is due between setting the speed and starting the spindle. */
+function speedCautions(batch: Batch, operation: ResolvedOperation | undefined, tapping: boolean): readonly string[] {
+  if (operation === undefined) return [];
+  if (tapping)
+    return cautionsOf(batch, operation)
+      .slice(0, 2)
+      .map((row) => row.text);
+  return operation.station === 'mill' ? namedCautions('vs.handle', 'vs.loose') : namedCautions('dp.belt');
 }
 
 /** The whole screen is the speed: a tap at the drilling speed is a broken tap. */
@@ -155,12 +169,7 @@ export function speedCard(batch: Batch, card: CardOf<'speed'>, ascii: boolean): 
         role: card.tapping ? 'alarm' : 'strong',
       },
       readings: [mainReading(to, 'SPEED', 'turns a minute')],
-      cautions:
-        card.tapping && operation !== undefined
-          ? cautionsOf(batch, operation)
-              .slice(0, 2)
-              .map((row) => row.text)
-          : [],
+      cautions: speedCautions(batch, operation, card.tapping),
     },
   );
 }

@@ -125,3 +125,19 @@ function correctionWords(batch: Batch, operation: ResolvedOperation, cut: number
     return `${axis} corrected by ${sign}${lengthWithUnit(asMm(one.by), batch.plan.units)}: ${one.reason}.`;
   });
 }
+
+/** Holes that one cut of an operation takes to one depth. */
+export type DepthGroup = { readonly cut: ResolvedCut; readonly z: Mm; readonly points: readonly ResolvedPoint[] };
+
+/** The depths of an operation with corrections, each with its cut and holes, in the order in which they come. */
+export function depthGroups(batch: Batch, operation: ResolvedOperation): readonly DepthGroup[] {
+  return operation.cuts.flatMap((cut, at) => {
+    const by = correctedBy(batch, operation.number, at, 'z');
+    const groups = new Map<number, ResolvedPoint[]>();
+    for (const point of cut.points) {
+      const z = point.z ?? cut.z;
+      if (z !== null) groups.set(z + by, [...(groups.get(z + by) ?? []), point]);
+    }
+    return [...groups].map(([z, points]) => ({ cut, z: asMm(z), points }));
+  });
+}

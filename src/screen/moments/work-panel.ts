@@ -5,13 +5,14 @@
 import { leftByCell } from '../../batch/expected.ts';
 import { cellAt, inHandAt, placeAt, throughAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
-import { asMm } from '../../shop/quantities.ts';
+import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import { mainReading, type Panel, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
-import { targetAt } from './targets.ts';
+import { toolOf } from './place-names.ts';
+import { depthGroups, targetAt } from './targets.ts';
 import {
   afterwardsFacts,
   dialFacts,
@@ -106,8 +107,7 @@ function setStopFace(where: Where, set: Reading): Face {
 
 function depthFacts(where: Where): readonly string[] {
   return [
-    ...topFact(where),
-    ...pointNote(where),
+    ...depthPurposes(where),
     speedFact(where),
     ...locatedFact(where),
     ...lengthFact(where.target.length, where),
@@ -138,7 +138,8 @@ function countFace(where: Where, set: readonly Reading[] = []): Face {
 }
 
 function countFacts(where: Where): readonly string[] {
-  return [...topFact(where), ...locatedFact(where), speedFact(where), ...backOut(where), ...where.operation.notes];
+  const purposes = depthGroups(where.batch, where.operation).length > 1 ? depthPurposes(where) : topFact(where);
+  return [...purposes, ...locatedFact(where), speedFact(where), ...backOut(where), ...where.operation.notes];
 }
 
 /** "   load 3 of 14, 3 pieces", or the hole in hand where a piece is counted by its holes; '' for one piece at a time. */
@@ -150,14 +151,15 @@ function whichWords({ batch, at, target, position, stops }: Where): string {
   return load === null ? '' : `   ${load}`;
 }
 
-/** What is set once for all pieces: the stop of a saw, or a drill's depth stop where every hole has one depth. */
+/** What is set for all pieces alike: the stop of a saw, or a drill's depth stop at one depth or at two in turn. */
 function stopReading(where: Where): Reading | null {
   const { target, operation, machine, batch } = where;
   if (target.length !== null) return secondReading(bare(lengthWithUnit(target.length, batch.plan.units)), 'STOP');
-  const isDepthStop = operation.station === 'pillar drill' && machine?.zReadOn === 'depth stop';
-  const depths = new Set(operation.cuts.flatMap((cut) => cut.points.map((point) => point.z)));
-  const [depth] = depthReading(where);
-  return isDepthStop && depths.size === 1 && depth !== undefined ? { ...depth, below: null } : null;
+  if (operation.station !== 'pillar drill' || machine?.zReadOn !== 'depth stop') return null;
+  const depths = [...new Set(depthGroups(batch, operation).map(({ z }) => depthText(where, z)))];
+  const isInTurn = depths.length === 2 && target.stop.kind === 'whole';
+  if (depths.length !== 1 && !isInTurn) return null;
+  return secondReading(depths.join(' / '), 'Z');
 }
 
 /** A stop is proved by its first-off, which comes due again after a correction or a knock; else by the first piece. */
@@ -173,15 +175,18 @@ function isStopProved({ batch, at, operation }: Where): boolean {
 function countReadings({ batch, at }: Where, rank: 'main' | 'second'): readonly Reading[] {
   const good = String(cellAt(batch, at).good);
   if (rank === 'second') return [secondReading(good, 'COUNT')];
-  return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} LEFT`)];
+  return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} TO GO`)];
 }
 
-function depthReading({ batch, target, machine }: Where): readonly Reading[] {
+function depthReading(where: Where): readonly Reading[] {
+  const { target } = where;
   if (target.z === null) return [];
-  const z = axisText(target.z, axisOf(machine, 'z'), batch.plan.units);
   const note = target.point?.note ?? null;
-  return [secondReading(z.text, 'Z', note === null ? null : `(${note})`)];
+  return [secondReading(depthText(where, target.z), 'Z', note === null ? null : `(${note})`)];
 }
+
+const depthText = ({ machine, batch }: Where, z: Mm): string =>
+  axisText(z, axisOf(machine, 'z'), batch.plan.units).text;
 
 /** Work whose depth makes the size: a cone, or a face without points. */
 function isDepthWork({ target, operation }: Where): boolean {
@@ -189,12 +194,26 @@ function isDepthWork({ target, operation }: Where): boolean {
   return target.cut?.topDiameter != null || target.cut?.points.length === 0;
 }
 
+/** What the depth is for: one line, or one for every depth where a piece is counted whole and its holes differ. */
+function depthPurposes(where: Where): readonly string[] {
+  const { batch, operation, target } = where;
+  const groups = target.stop.kind === 'whole' ? depthGroups(batch, operation) : [];
+  if (groups.length < 2) return [...topFact(where), ...pointNote(where)];
+  const tools = new Set(operation.cuts.map((cut) => cut.tool));
+  return groups.map(({ cut, z, points }) => {
+    const [first, last] = [points[0], points.at(-1)];
+    const names = points.length > 1 ? `${first?.name} to ${last?.name}` : first?.name;
+    const tool = tools.size > 1 ? `${toolOf(batch.plan, cut.tool)?.name ?? cut.tool}: ` : '';
+    return `${tool}Z ${depthText(where, z)} at ${names}${first?.note == null ? '' : `: ${first.note}`}.`;
+  });
+}
+
 function topFact({ target, batch }: Where): readonly string[] {
   const top = target.cut?.topDiameter ?? null;
   return top === null ? [] : [`Makes ${lengthWithUnit(top, batch.plan.units)} across the top.`];
 }
 
-/** What the depth of the first hole is for, where all are cut to one depth. */
+/** What the depth of the hole in hand is for, or of the first where all are cut to one depth. */
 function pointNote({ target }: Where): readonly string[] {
   const note = (target.point ?? target.cut?.points[0])?.note ?? null;
   return note === null ? [] : [`${note.charAt(0).toUpperCase()}${note.slice(1)}.`];

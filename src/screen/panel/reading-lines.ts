@@ -49,7 +49,7 @@ function sideBySide(mains: readonly Reading[], seconds: readonly Reading[], room
   if (main === undefined || mains.length > 1 || seconds.length === 0) return null;
   const large = stacked([main], room);
   const width = Math.max(...large.map(widthOf));
-  const gap = Math.min(6, Math.max(3, Math.floor(room.columns / 20)));
+  const gap = Math.min(8, Math.max(5, Math.floor(room.columns / 12)));
   const columns = room.columns - width - gap;
   const small = stacked(seconds, { ...room, columns, rows: large.length, digitRows: smallestBlock });
   const isDrawn = large.length >= smallestBlock && small.length >= smallestBlock * seconds.length;

@@ -75,7 +75,7 @@ export function besideLines(left: readonly Line[], right: readonly Line[], leftC
 /** What stands before the words of a list's line: blanks, its mark, its number, a step's number with a point. */
 const mark = /^ *(?:[>!] +)?(?:\d+\. +|\d {2,})?/;
 /** A name with a gap behind it, as in the list of keys: what follows has a column of its own. */
-const name = /^\S+(?: \S+)* {2,}/;
+const name = /^[^\s.:]+(?: [^\s.:]+)* {2,}/;
 const widestName = 24;
 
 /** Columns by which the further lines of a text are indented, so that its mark or name stands out. */
