@@ -113,14 +113,30 @@ export function countedAt(cell: Cell): number {
   return throughAt(cell) - cell.load.rejected.length;
 }
 
-/** A cell whose numbers cannot be: more was used than came; null when all is sound. */
-export function unsoundCell(batch: Batch): number | null {
+/**
+ * A cell whose numbers cannot be: more was used than came; null when all is sound. Of a batch that grew out of a sound one,
+ * `before`, only what has changed since is looked at.
+ */
+export function unsoundCell(batch: Batch, before: Batch | null = null): number | null {
   if (unallotted(batch) < 0) return batch.lanes.poolCell ?? 0;
-  const at = batch.cells.findIndex((cell, i) => {
-    const held = cell.load.size > 0 ? cell.load.size - cell.load.rejected.length : 0;
-    return cell.good < 0 || cell.scrap < 0 || cell.out < 0 || waitingAt(batch, i) < held;
-  });
-  return at === -1 ? null : at;
+  const isSame = before !== null && before.lanes === batch.lanes && hasSameInlets(before, batch);
+  for (let at = 0; at < batch.cells.length; at += 1) {
+    if (isSame && before.cells[at] === batch.cells[at]) continue;
+    const next = isSame ? placeAt(batch, at).next : null;
+    if (isUnsound(batch, at)) return at;
+    if (next !== null && isUnsound(batch, next)) return next;
+  }
+  return null;
+}
+
+function hasSameInlets(before: Batch, batch: Batch): boolean {
+  return before.allotted === batch.allotted && before.more === batch.more && before.plan === batch.plan;
+}
+
+function isUnsound(batch: Batch, at: number): boolean {
+  const cell = cellAt(batch, at);
+  const held = cell.load.size > 0 ? cell.load.size - cell.load.rejected.length : 0;
+  return cell.good < 0 || cell.scrap < 0 || cell.out < 0 || waitingAt(batch, at) < held;
 }
 
 function sumOf(counts: Readonly<Record<string, number>>): number {

@@ -20,9 +20,9 @@ export function instantAt(seconds: number, boot = 'first'): Instant {
 }
 
 /** The facts for opening a batch of a plan. */
-export function openingOf(plan: ResolvedPlan): NonNullable<DecideContext['opening']> {
+export function openingOf(plan: ResolvedPlan, planText = 'format: 1'): NonNullable<DecideContext['opening']> {
   return {
-    planText: 'format: 1',
+    planText,
     planSha256: '0'.repeat(64),
     planPath: null,
     plan,

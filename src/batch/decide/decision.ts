@@ -11,8 +11,8 @@ export type Decision =
 export const events = (...happened: readonly BatchEvent[]): Decision => ({ kind: 'events', events: happened });
 export const refused = (reason: string): Decision => ({ kind: 'refused', reason });
 
-/** The most pieces that a batch may hold, the most operations, and the most points (decisions: bounds). */
-export const bounds = { pieces: 10_000, operations: 99, points: 2_000 } as const;
+/** The most pieces that a batch may hold, the most variants, operations and points (decisions: bounds). */
+export const bounds = { pieces: 10_000, variants: 20, operations: 99, points: 2_000 } as const;
 
 /** Longest reason, note or name that is kept: what fits on two lines of a wide screen. */
 const longestText = 300;

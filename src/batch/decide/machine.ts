@@ -2,13 +2,10 @@
 
 import type { ResolvedCut } from '../../plan/resolved.ts';
 import type { CommandOf } from '../commands.ts';
-import { inHandAt } from '../flow.ts';
 import { setupOf } from '../machines.ts';
+import { cutInHand, judgeCorrection } from '../questions/correction-doubts.ts';
 import type { Batch } from '../state.ts';
 import { type AtHand, atHand, type Decision, events, refused, textProblem } from './decision.ts';
-
-/** Most that a target may be corrected by, in mm: more is no correction but another plan. */
-const mostCorrection = 10;
 
 /** The work, the vice or the stop was knocked. Refused where nothing has a zero. */
 export function decideBumped(batch: Batch): Decision {
@@ -23,7 +20,7 @@ export function decideBumped(batch: Batch): Decision {
 /** The tool in hand was changed for another of its kind, or sharpened. */
 export function decideToolChanged(batch: Batch, command: CommandOf<'toolChanged'>): Decision {
   return atHand(batch, (hand) => {
-    const tool = cutInHand(batch, hand).cut?.tool ?? null;
+    const tool = hand.place.operation.cuts[cutInHand(batch, hand.at)]?.tool ?? null;
     if (tool === null) return refused('this operation has no tool in the plan');
     return events({ kind: 'ToolChanged', ...hand.named, tool, sharpened: command.sharpened });
   });
@@ -40,21 +37,23 @@ export function decideZeroProved(batch: Batch): Decision {
   });
 }
 
-/** A target is altered from now on: "reads 3.06, take 0.06 less". */
+/** A target is altered from now on: "reads 3.06, take 0.06 less". Refused where it cannot be meant, with the numbers. */
 export function decideCorrect(batch: Batch, command: CommandOf<'correct'>): Decision {
   return atHand(batch, (hand) => {
     const { axis, by, reading, reason } = command;
-    const { cut, at } = cutInHand(batch, hand);
+    const at = cutInHand(batch, hand.at);
+    const cut = hand.place.operation.cuts[at];
     const problem = textProblem(reason, 'the reason') ?? amountProblem(by, reading) ?? axisProblem(hand, cut, axis);
     if (problem !== null) return refused(problem);
+    const { refusal } = judgeCorrection(batch, axis, by);
+    if (refusal !== null) return refused(refusal);
     return events({ kind: 'TargetCorrected', ...hand.named, cut: at, axis, by, reading, reason });
   });
 }
 
 function amountProblem(by: number, reading: number | null): string | null {
   if (!Number.isFinite(by) || (reading !== null && !Number.isFinite(reading))) return 'a correction is a number';
-  if (by === 0) return 'a correction of nothing changes nothing';
-  return Math.abs(by) > mostCorrection ? `more than ${mostCorrection} mm is no correction; amend the plan` : null;
+  return by === 0 ? 'a correction of nothing changes nothing' : null;
 }
 
 function axisProblem(hand: AtHand, cut: ResolvedCut | undefined, axis: 'x' | 'y' | 'z' | 'stop'): string | null {
@@ -65,10 +64,4 @@ function axisProblem(hand: AtHand, cut: ResolvedCut | undefined, axis: 'x' | 'y'
     return deep ? null : 'no depth is set here';
   }
   return cut.points.length + cut.passes.length > 0 ? null : `nothing is wound to in ${axis.toUpperCase()} here`;
-}
-
-function cutInHand(batch: Batch, hand: AtHand): { readonly at: number; readonly cut: ResolvedCut | undefined } {
-  const { stops, stop } = inHandAt(batch, hand.at);
-  const at = (stops[stop] ?? stops.at(-1))?.cut ?? 0;
-  return { at, cut: hand.place.operation.cuts[at] };
 }

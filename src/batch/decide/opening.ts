@@ -25,6 +25,9 @@ export function decideOpenBatch(opening: Opening | undefined): Decision {
 export function boundsProblem(plan: ResolvedPlan): string | null {
   const pieces = startQuantity(plan);
   if (pieces > bounds.pieces) return `${formatPieces(pieces)} are more than ${bounds.pieces}; make several batches`;
+  if (plan.variants.length > bounds.variants) {
+    return `${plan.variants.length} variants are more than ${bounds.variants}; divide the plan`;
+  }
   if (plan.operations.length > bounds.operations) {
     return `${plan.operations.length} operations are more than ${bounds.operations}; divide the plan`;
   }

@@ -93,8 +93,7 @@ export function pieceRejected(batch: Batch, event: EventOf<'PieceRejected'>): Ba
   const at = positionOf(batch, event.operation, event.lane);
   const { load } = cellAt(batch, at);
   const size = loadSizeAt(batch, at);
-  const held = Array.from({ length: size }, (_, i) => i + 1).filter((place) => !load.rejected.includes(place));
-  const place = event.place ?? held.at(-1) ?? size;
+  const place = event.place ?? lastHeld(size, load.rejected);
   return withEntry(
     batch,
     at,
@@ -102,6 +101,14 @@ export function pieceRejected(batch: Batch, event: EventOf<'PieceRejected'>): Ba
     { scrap: 1 },
     { load: { ...load, size, rejected: [...load.rejected, place] } },
   );
+}
+
+/** The last place of a load whose piece was not rejected; the last of all when none is left. */
+function lastHeld(size: number, rejected: readonly number[]): number {
+  const gone = new Set(rejected);
+  let place = size;
+  while (place > 0 && gone.has(place)) place -= 1;
+  return place > 0 ? place : size;
 }
 
 /**

@@ -58,9 +58,11 @@ function checksUndone(now: Cell['checks'], { checks: before, checksAfter }: Entr
   return Object.fromEntries(facts);
 }
 
+/** The log without the newest checks that were made on pieces no longer counted; the newest of those stays, marked void. */
 function withVoid(log: Chain<CheckEntry>, through: number): Chain<CheckEntry> {
-  if (log === null || (!log.item.void && log.item.piece <= through)) return log;
-  return chained(withVoid(log.older, through), { ...log.item, void: true });
+  let kept = log;
+  while (kept !== null && (kept.item.void || kept.item.piece > through)) kept = kept.older;
+  return log === null || kept === log ? log : chained(kept, { ...log.item, void: true });
 }
 
 function beyondUndone(batch: Batch, at: number, entry: Entry): Batch {

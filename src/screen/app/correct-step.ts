@@ -1,5 +1,6 @@
 /** Correcting a target at the machine: which axis, what it reads or by how much, why. */
 import { inHandAt, placeAt } from '../../batch/flow.ts';
+import { judgeCorrection } from '../../batch/questions/correction-doubts.ts';
 import { correctedBy } from '../../batch/questions/corrections.ts';
 import type { Batch } from '../../batch/state.ts';
 import { asMm } from '../../shop/quantities.ts';
@@ -7,7 +8,7 @@ import { inchesToMm } from '../../shop/units.ts';
 import { type Choice, type Next, parseTyped, type Step } from '../flow/flow.ts';
 import { lengthWithUnit } from '../moments/axis-text.ts';
 import { type Target, targetAt } from '../moments/targets.ts';
-import { choice, close, open, reasonStep, send } from './steps.ts';
+import { becauseOptions, choice, close, open, send } from './steps.ts';
 
 /** An axis of the stop in hand, in mm: where it is wound to now, and what the part should read by the plan. */
 type Correctable = {
@@ -90,14 +91,30 @@ function amountEntry(batch: Batch, one: Correctable): Step {
   };
 }
 
-/** Shows what the target becomes, and asks why; only then it is sent. */
-function becauseOf(batch: Batch, { axis, now, label }: Correctable, by: number, reading: number | null): Next {
+/**
+ * Shows what the target becomes, and asks why; only then it is sent. One that cannot be meant is refused at once, and one
+ * that is larger than corrections usually are wants a second answer, on which Enter alone is no.
+ */
+function becauseOf(batch: Batch, one: Correctable, by: number, reading: number | null): Next | string {
+  const { axis, now, label } = one;
+  const { refusal, doubts } = judgeCorrection(batch, axis, by);
+  if (refusal !== null) return refusal;
   const text = (length: number): string => lengthWithUnit(asMm(length), batch.plan.units);
-  const sign = by > 0 ? '+' : '';
-  const step = reasonStep('WHY?', (reason) => send({ kind: 'correct', axis, by, reading, reason }));
-  const becomes = `${label}: ${text(now)} becomes ${text(now + by)} (${sign}${text(by)})`;
-  return open(step.kind === 'choice' ? { ...step, about: [becomes] } : step);
+  const becomes = `${label}: ${text(now)} becomes ${text(now + by)} (${by > 0 ? '+' : ''}${text(by)})`;
+  const why = choice(
+    'WHY?',
+    becauseOptions((reason) => send({ kind: 'correct', axis, by, reading, reason })),
+    [becomes],
+  );
+  if (doubts.length === 0) return open(why);
+  const options: readonly Choice[] = [
+    { label: 'no: give it again', next: open(amountEntry(batch, one)) },
+    { label: 'yes, it is meant', next: open(why) },
+  ];
+  return open(choice('A LARGE CORRECTION', options, [becomes, ...doubts.map(asSentence)]));
 }
+
+const asSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 
 const unitOf = (batch: Batch): string => (batch.plan.units === 'inch' ? 'in' : 'mm');
 const toMm = (batch: Batch, value: number): number => (batch.plan.units === 'inch' ? inchesToMm(value) : value);

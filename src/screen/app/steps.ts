@@ -49,8 +49,13 @@ const reasons = [
 ] as const;
 
 export function reasonStep(prompt: string, take: (reason: string) => Next): Step {
-  return choice(prompt, [
+  return choice(prompt, becauseOptions(take));
+}
+
+/** The usual reasons, and one of one's own. */
+export function becauseOptions(take: (reason: string) => Next): readonly Choice[] {
+  return [
     ...reasons.map((reason) => ({ label: reason, next: take(reason) })),
     { label: 'other: type it', next: open(textEntry('REASON', take, take('not said'))) },
-  ]);
+  ];
 }

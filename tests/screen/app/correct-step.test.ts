@@ -91,4 +91,29 @@ describe('a correction', () => {
     expect(rig.commands.at(-1)).toMatchObject({ kind: 'correct', axis: 'stop', by: -0.2, reading: 40.2 });
     expect(rig.batch().corrections.at(-1)).toMatchObject({ axis: 'stop', by: -0.2 });
   });
+
+  it('as large as the depth is refused with the numbers, and can be typed anew', async () => {
+    const rig = await atPoints();
+    await rig.press([...toDepth, 'enter', ...typed('-6'), 'enter']);
+    expect(rig.panel().message?.text).toBe('not taken: 6 mm more on a depth of 6 mm is another depth; amend the plan');
+    await rig.press([...typed('-0.06'), 'enter', line('size out')]);
+    expect(shownZ(rig)).toBe('-6.06');
+  });
+
+  it('over a fifth of the depth wants a second answer, and Enter alone is no', async () => {
+    const rig = await atPoints();
+    await rig.press([...toDepth, 'enter', '2', 'enter']);
+    expect(rig.panel().headline?.text).toBe('A LARGE CORRECTION');
+    expect(rig.panel().facts.slice(0, 3)).toEqual([
+      'depth (Z): -6.00 mm becomes -4.00 mm (+2.00 mm)',
+      'In all 2 mm: 33 % of the depth of 6 mm.',
+      // The plan checks 3.00 to 0.05.
+      'In all 2 mm: 40 times the tolerance of 0.05 mm.',
+    ]);
+    await rig.press(['enter']);
+    expect(rig.panel().headline?.text).toBe('UP BY HOW MUCH, mm');
+    expect(rig.commands.at(-1)?.kind).not.toBe('correct');
+    await rig.press(['2', 'enter', line('yes'), line('size out')]);
+    expect(shownZ(rig)).toBe('-4.00');
+  });
 });

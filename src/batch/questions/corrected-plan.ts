@@ -1,0 +1,41 @@
+/** The plan as it is cut: with the corrections of one cut in its numbers, so that its geometry can be proved like any plan. */
+import type { ResolvedCut, ResolvedOperation, ResolvedPlan } from '../../plan/resolved.ts';
+import { asMm, type Mm } from '../../shop/quantities.ts';
+
+/** By how much the targets of a cut are moved in all, in mm. */
+export type Shift = { readonly x: number; readonly y: number; readonly z: number; readonly stop: number };
+
+/**
+ * The plan with one cut of one operation moved.
+ *
+ * @param at position of the cut in the operation
+ *
+ * Example: `z` -0.5 makes a hole of z -5 one of -5.5, and a 90 degree countersink of 9 mm one of 10 mm.
+ */
+export function planWithShift(plan: ResolvedPlan, operation: number, at: number, shift: Shift): ResolvedPlan {
+  const angleOf = (cut: ResolvedCut) => plan.tools.find((tool) => tool.id === cut.tool)?.pointAngle ?? null;
+  const moved = (one: ResolvedOperation): ResolvedOperation => ({
+    ...one,
+    stopLength: plus(one.stopLength, shift.stop),
+    cuts: one.cuts.map((cut, i) => (i === at ? cutMoved(cut, shift, angleOf(cut)) : cut)),
+  });
+  return { ...plan, operations: plan.operations.map((one) => (one.number === operation ? moved(one) : one)) };
+}
+
+function cutMoved(cut: ResolvedCut, { x, y, z }: Shift, angle: number | null): ResolvedCut {
+  const ended = (end: { readonly x: Mm; readonly y: Mm }) => ({ x: asMm(end.x + x), y: asMm(end.y + y) });
+  return {
+    ...cut,
+    z: plus(cut.z, z),
+    points: cut.points.map((point) => ({ ...point, ...ended(point), z: plus(point.z, z) })),
+    passes: cut.passes.map((pass) => ({
+      ...pass,
+      from: ended(pass.from),
+      to: ended(pass.to),
+      z: asMm(pass.z + z),
+    })),
+    topDiameter: angle === null ? cut.topDiameter : plus(cut.topDiameter, -2 * z * Math.tan((angle / 360) * Math.PI)),
+  };
+}
+
+const plus = (value: Mm | null, by: number): Mm | null => (value === null ? null : asMm(value + by));
