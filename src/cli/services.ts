@@ -94,11 +94,11 @@ export function makeServices({ world, settings, plans, plan }: ServicesOptions):
   };
 }
 
-/** Example: "at op 30, 12 of 40 pieces good; nobody has it open". */
+/** Example: "at op 30, 12 of 40 pieces finished; nobody has it open". */
 function aboutBatch({ at, good, ordered, state }: BatchRow): string {
   const where = at === null ? 'not begun' : `at op ${at.operation}`;
   const who = state === 'left' || state === 'ready' ? 'nobody has it open' : `open elsewhere, ${state}`;
-  return `${where}, ${good} of ${ordered} pieces good; ${who}`;
+  return `${where}, ${good} of ${ordered} pieces finished; ${who}`;
 }
 
 function amendmentOf(plan: PlanWatch): Amendment | null {
