@@ -1,14 +1,12 @@
 /** From lines that were read to the state, with a reason instead of a bug where a line makes no sense. Part of P2 and P8. */
 import type { Command } from '../batch/commands.ts';
-import { bounds } from '../batch/decide/decision.ts';
-import { boundsProblem } from '../batch/decide/opening.ts';
 import type { BatchEvent } from '../batch/events.ts';
 import { foldLine } from '../batch/evolve.ts';
 import { cellAt, unsoundCell } from '../batch/flow.ts';
-import { startQuantity } from '../batch/lanes.ts';
 import type { Batch, BatchState } from '../batch/state.ts';
 import type { JournalLine } from '../store/journal-line.ts';
 import { CannotFollow } from '../store/journal-reader.ts';
+import { heldProblem } from './bounds.ts';
 
 /** Wall times within this many milliseconds of 1970 can be written as a date of four digits. */
 const LAST_MS = 2.5e14;
@@ -23,26 +21,16 @@ export function followLine(state: BatchState, line: JournalLine<Command, BatchEv
     throw new CannotFollow(`line ${line.seq} is of a year beyond any calendar`);
   const next = foldOrReason(state, line);
   if (next.kind === 'none') throw new CannotFollow('its first line opens no batch');
-  if (state.kind === 'none' || next.plan !== state.plan || next.more !== state.more) requireBounds(next, line.seq);
+  const problem = heldProblem(state, next);
+  if (problem !== null) throw new CannotFollow(`line ${line.seq} cannot be followed: ${problem}`);
   if (state.kind === 'none' || next.cells !== state.cells || next.allotted !== state.allotted)
-    requireSound(next, line.seq);
+    requireSound(state, next, line.seq);
   return next;
 }
 
-/**
- * The bounds that opening keeps, kept on reading too: reckoning beyond them would take for ever. Pieces begun besides the
- * plan's may have been followed by a larger plan, so together they may be twice as many.
- */
-function requireBounds({ plan, more }: Batch, seq: number): void {
-  const problem = boundsProblem(plan);
-  if (problem !== null) throw new CannotFollow(`line ${seq} is of a batch that is too large: ${problem}`);
-  if (startQuantity(plan) + more > 2 * bounds.pieces)
-    throw new CannotFollow(`line ${seq} begins more pieces than a batch may have`);
-}
-
 /** Pieces can neither appear nor vanish: a line that counts more than came to an operation makes no sense. */
-function requireSound(batch: Batch, seq: number): void {
-  const at = unsoundCell(batch);
+function requireSound(before: BatchState, batch: Batch, seq: number): void {
+  const at = unsoundCell(batch, before.kind === 'none' ? null : before);
   if (at === null) return;
   throw new CannotFollow(`line ${seq} counts pieces that never came to operation ${cellAt(batch, at).operation}`);
 }

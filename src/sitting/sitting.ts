@@ -17,7 +17,9 @@ import type { Instant } from '../batch/instant.ts';
 import type { BatchState } from '../batch/state.ts';
 import { type Fault, isFault } from '../store/fault.ts';
 import type { Journal } from '../store/journal.ts';
+import { heldProblem } from './bounds.ts';
 import { followLine } from './following.ts';
+import { roomNote, roomProblem } from './room.ts';
 
 /** What was last said to the person at the machine. */
 export type Said =
@@ -31,6 +33,8 @@ export type SittingView = {
   readonly said: Said | null;
   /** Monotonic time since when the oldest command waits for its flush; null when none does. */
   readonly savingSince: number | null;
+  /** What is to be said of the room that is left in the journal; null or nothing while there is enough. */
+  readonly roomNote?: string | null;
 };
 
 export type Sitting = {
@@ -63,7 +67,7 @@ type Waiting = { readonly command: Command; readonly at: Instant; readonly answe
 /** Starts a session over an open journal whose lines are already folded into `state`. */
 export function startSitting(options: SittingOptions): Sitting {
   const { journal, now } = options;
-  let view: SittingView = { state: options.state, said: null, savingSince: null };
+  let view: SittingView = { state: options.state, said: null, savingSince: null, roomNote: roomNote(journal.fill) };
   // The line up to which the state is folded: what the next append is decided on.
   let folded = journal.seq;
   let isWorking = false;
@@ -90,8 +94,13 @@ export function startSitting(options: SittingOptions): Sitting {
 
   const carryOut = async ({ command, at }: Waiting): Promise<Said> => {
     for (;;) {
+      const full = roomProblem(journal.fill, command);
+      if (full !== null) return { kind: 'refused', reason: full, mono_ms: at.mono_ms };
       const outcome = decide(view.state, command, contextAt(at, options.amendment()));
       if (outcome.kind === 'refused') return { kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms };
+      const next = foldLine(view.state, { at, events: outcome.events });
+      const tooMuch = next.kind === 'none' ? null : heldProblem(view.state, next);
+      if (tooMuch !== null) return { kind: 'refused', reason: `not taken: ${tooMuch}`, mono_ms: at.mono_ms };
       const by = view.state.kind === 'none' ? (options.by ?? '') : (view.state.by ?? options.by ?? '');
       const appended = await journal.append(folded, [{ by, at, command, events: outcome.events }]);
       if (isFault(appended)) return { kind: 'fault', fault: appended, mono_ms: at.mono_ms };
@@ -101,7 +110,7 @@ export function startSitting(options: SittingOptions): Sitting {
         continue;
       }
       folded = appended.seq;
-      view = { ...view, state: foldLine(view.state, { at, events: outcome.events }) };
+      view = { ...view, state: next, roomNote: roomNote(journal.fill) };
       const counted = outcome.events.some((event) => event.kind === 'LoadCounted');
       return counted
         ? { kind: 'counted', events: outcome.events, mono_ms: at.mono_ms }

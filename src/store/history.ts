@@ -38,7 +38,10 @@ export async function readHistory<T>(
   const faults: Fault[] = [];
   for (let first = 0; first < sorted.length; first += AT_ONCE) {
     const group = sorted.slice(first, first + AT_ONCE);
-    for (const found of await Promise.all(group.map((entry) => summaryOf(disk, entry, schema, rebuild)))) {
+    const kept = await Promise.all(group.map((entry) => readSummary(disk, entry.folder, entry.id, schema)));
+    for (const [index, entry] of group.entries()) {
+      // One after another: made side by side, the states of several long journals would be in memory together.
+      const found = await summaryOf(disk, entry, kept[index], rebuild);
       if (found.kind === 'fault') faults.push(found);
       if (found.kind !== 'finished') continue;
       finished.push({ id: found.id, summary: found.summary });
@@ -48,8 +51,7 @@ export async function readHistory<T>(
   return { finished, rebuilt, faults };
 }
 
-async function summaryOf<T>(disk: Disk, entry: BatchEntry, schema: z.ZodType<T>, rebuild: Rebuild<T>) {
-  const kept = await readSummary(disk, entry.folder, entry.id, schema);
+async function summaryOf<T>(disk: Disk, entry: BatchEntry, kept: T | undefined, rebuild: Rebuild<T>) {
   if (kept !== undefined) return { kind: 'finished', id: entry.id, summary: kept, wasRebuilt: false } as const;
   const made = await rebuild(entry);
   if (made.kind !== 'finished') return made;

@@ -2,6 +2,7 @@ import { basename, join } from 'node:path';
 import type { Disk, OpenFile } from './disk.ts';
 import { type Fault, isFault, makeFault, orFault } from './fault.ts';
 import { JOURNAL_NAME } from './journal-file.ts';
+import { type JournalLimits, journalLimits } from './journal-limits.ts';
 import { type LineForm, type Position, START } from './journal-line.ts';
 import { type ReadEnd, readLines, type Stop, type Visit } from './journal-reader.ts';
 import type { Damage } from './journal-repair.ts';
@@ -21,13 +22,14 @@ type FurtherLook = { readonly kind: 'read'; readonly lines: number } | { readonl
 
 /**
  * Reads the good lines of the journal in `folder` without writing anything. Works on damaged and newer journals, for as
- * far as they are good. A folder without a journal, or a pipe or device in its place, is a fault (66).
+ * far as they are good and within `limits`. A folder without a journal, or a pipe or device in its place, is a fault (66).
  */
 export async function lookAtJournal<C, E>(
   disk: Disk,
   folder: string,
   form: LineForm<C, E>,
   visit: Visit<C, E>,
+  limits: JournalLimits = journalLimits,
 ): Promise<LookedJournal<C, E> | Fault> {
   const path = join(folder, JOURNAL_NAME);
   const file = await orFault({ doing: 'the journal could not be opened', where: path, code: 66 }, () =>
@@ -36,7 +38,7 @@ export async function lookAtJournal<C, E>(
   if (isFault(file)) return file;
   const looked = await orFault({ doing: 'the journal could not be read', where: path, code: 74 }, async () => {
     if ((await file.facts()).kind !== 'file') return notAFile(path);
-    const end = await readLines(file, form, START, visit);
+    const end = await readLines(file, form, START, visit, limits);
     const look = new JournalLook(disk, path, form, file, end.position);
     return { kind: 'looked', look, damage: damageOf(path, end) } as const;
   });

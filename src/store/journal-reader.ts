@@ -1,4 +1,5 @@
 import type { OpenFile } from './disk.ts';
+import { beyondLimits, type JournalLimits, journalLimits } from './journal-limits.ts';
 import {
   behind,
   checkedCrc,
@@ -13,8 +14,6 @@ import {
 // journal. Keeps the reading half of P2: it stops at the first byte that is not good and says what stands there; whole lines
 // behind damage are told, never counted. P15: a journal of 10,000 pieces is read in a fraction of a second. Reads only.
 
-/** Bytes of good lines that are read at most: about a million counts, more than a batch of the largest size is pressed. */
-const JOURNAL_CAP = 256 * 1024 * 1024;
 const CHUNK = 1024 * 1024;
 const SURVEY_CAP = 32 * 1024 * 1024;
 const NEWLINE = 10;
@@ -58,7 +57,8 @@ interface Found {
 }
 
 /**
- * Reads the good lines from `from` on, calling `visit` with each, until the end, the first bad byte, or `cap` bytes.
+ * Reads the good lines from `from` on, calling `visit` with each, until the end, the first bad byte, or the first line that
+ * stands beyond `limits`.
  *
  * Example: a file of three good lines and half a fourth answers `position.seq` 3 and `stop.kind` `torn`, with the offset
  * and length of the half line. Throws what the disk throws.
@@ -68,18 +68,20 @@ export async function readLines<C, E>(
   form: LineForm<C, E>,
   from: Position,
   visit: Visit<C, E>,
-  cap = JOURNAL_CAP,
+  limits: JournalLimits = journalLimits,
 ): Promise<ReadEnd> {
   let position = from;
   let lastLineAt = from.offset;
   const found = await eachLine(file, from.offset, (bytes, start, end) => {
     const decoded = decodeLine(form, bytes, position, start, end);
     if (decoded.kind !== 'line') return decoded;
+    const next = behind(position, decoded.line, end + 1 - start);
+    const beyond = beyondLimits(next, limits);
+    if (beyond !== undefined) return { kind: 'too long', reason: beyond };
     const impossible = refusedBy(visit, decoded.line);
     if (impossible !== undefined) return impossible;
     lastLineAt = position.offset;
-    position = behind(position, decoded.line, end + 1 - start);
-    if (position.offset > cap) return { kind: 'too long', reason: `it is longer than ${cap} bytes` };
+    position = next;
     return undefined;
   });
   if (found === undefined) return { position, lastLineAt, stop: undefined };

@@ -2,13 +2,14 @@ import { join } from 'node:path';
 import { type Disk, type OpenFile, writeAll } from './disk.ts';
 import { type Fault, faultOf, isFault, makeFault, orFault } from './fault.ts';
 import { APPEND_CAP, closeQuietly, JOURNAL_NAME, openOrdinary, readBack } from './journal-file.ts';
+import { beyondLimits, type Fill, fillAt } from './journal-limits.ts';
 import { encodeLine, type LineDraft, type LineForm, type Position, START } from './journal-line.ts';
 import { readLines, type Stop, type Visit } from './journal-reader.ts';
 import { setRestAside } from './journal-repair.ts';
 
 // Appends to an open journal. Keeps P1 (nothing is answered as appended before it is flushed) and P3 (after a failed write or
 // flush the handle is given up; the file is opened again, its end compared with what was flushed, the unfinished line cut,
-// and only then does counting go on). That nobody else writes is the lock's work (P4); it is checked here all the same.
+// and only then does counting go on) and P8 (no line is written beyond what is read again). That nobody else writes is the lock's work (P4); it is checked here all the same.
 
 export interface Appended {
   readonly kind: 'appended';
@@ -50,6 +51,11 @@ export class Journal<C, E> {
   /** The number of the last line that is flushed. */
   get seq(): number {
     return this.#position.seq;
+  }
+
+  /** How full it is. */
+  get fill(): Fill {
+    return fillAt(this.#position);
   }
 
   /**
@@ -100,6 +106,8 @@ export class Journal<C, E> {
     if (lost !== undefined) return lost;
     if (expectedSeq !== this.#position.seq) return { kind: 'conflict', seq: this.#position.seq };
     const { bytes, position } = this.#encode(drafts);
+    const beyond = beyondLimits(position);
+    if (beyond !== undefined) return this.#tooLong(beyond);
     this.#attempted = bytes;
     this.#trusted = false;
     const failed = await this.#write(bytes);
@@ -173,6 +181,15 @@ export class Journal<C, E> {
       what: `not counted: a line that something else wrote into the journal makes no sense behind the others: ${reason}`,
       where: `${this.#path}, byte ${offset}`,
       tryThis: 'leave, and look at the batch',
+      code: 65,
+    });
+  }
+
+  #tooLong(reason: string): Fault {
+    return makeFault({
+      what: `not counted: the journal is full: with one more line ${reason}, and could not be read again`,
+      where: this.#path,
+      tryThis: 'open another batch for what is left; the report of this one stays',
       code: 65,
     });
   }

@@ -146,14 +146,21 @@ describe('a journal', () => {
     expect((await open()).damage?.keptIn).toBe(`${FOLDER}/damaged-${whole.length}-3.jsonl`);
   });
 
-  it('[P8] reading stops at a largest size, told apart from damage', async () => {
+  it('[P8] reading stops at a largest size and at a largest number of lines, told apart from damage', async () => {
     const { journal } = await open();
     await count(journal, 9);
     const file = await disk.open(PATH, 'read');
     const seen: Line[] = [];
-    const { stop } = await readLines(file, form, START, (line) => seen.push(line), 1000);
+    const read = (limits: JournalLimits) => readLines(file, form, START, (line) => seen.push(line), limits);
+    const { position, stop } = await read({ lines: 100, bytes: 1000 });
     expect(stop).toMatchObject({ kind: 'too long', reason: 'it is longer than 1000 bytes' });
-    expect(seen.length).toBe(5);
+    expect(stop?.offset).toBe(position.offset);
+    expect(position.offset).toBeLessThanOrEqual(1000);
+    expect(seen.length).toBe(4);
+    seen.length = 0;
+    const byLines = await read({ lines: 7, bytes: 1e6 });
+    expect(byLines.stop).toMatchObject({ kind: 'too long', reason: 'it has more than 7 lines' });
+    expect(seen.length).toBe(7);
   });
 
   it('[P2] looking at a damaged journal writes nothing', async () => {
