@@ -55,13 +55,14 @@ export interface ZeroCorner {
 }
 
 /**
- * The zero corner of a setup: as it says, else at the stop and at the fixed jaw, else at the corner of the drawing.
+ * The zero corner of a setup: as it says, else at the stop and, in a vice, at its fixed jaw, else at the corner of the drawing.
  */
 export function zeroCorner(setup: PlanSetup, fixedJaw: string | undefined, datum: string): ZeroCorner {
   const [side, depth] = datum.split(' ') as ['left' | 'right', 'front' | 'rear'];
   const xEnd = setup.zero?.x?.end as 'left' | 'right' | undefined;
   const yEnd = setup.zero?.y?.end as 'front' | 'rear' | undefined;
-  const jawEnd = fixedJaw === 'rear' || fixedJaw === 'front' ? fixedJaw : undefined;
+  const inVice = setup.hold === 'vice' || setup.hold === 'two vices';
+  const jawEnd = inVice && (fixedJaw === 'rear' || fixedJaw === 'front') ? fixedJaw : undefined;
   return {
     x: { end: xEnd ?? setup.stop?.side ?? side, at: endAt(setup.zero?.x) },
     y: { end: yEnd ?? jawEnd ?? depth, at: endAt(setup.zero?.y) },

@@ -5,9 +5,10 @@ import type { AxisZero, ResolvedSetup } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
 import type { PlanSetup } from '../schema/setups.ts';
 import { inUnits, type Resolving } from './context.ts';
+import { type End, groundAt } from './finder-side.ts';
 import { type Lie, lyingSize, outlineOf, turnedAgainst, zeroCorner } from './frames.ts';
 import { placesOf } from './loads.ts';
-import { resolveAxisZero, zZeroLine } from './zero.ts';
+import { resolveAxisZero, type ZeroGround, zZeroLine } from './zero.ts';
 
 /** What a setup is worked out from. */
 export interface SetupAsk {
@@ -36,11 +37,11 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
   const x =
     zero?.x === undefined
       ? null
-      : resolveAxisZero(resolving, zero.x, { axis: 'x', end: corner.x.end }, [...zeroPath, 'x']);
+      : resolveAxisZero(resolving, zero.x, groundOf(setup, machine, 'x', corner.x.end), [...zeroPath, 'x']);
   const y =
     zero?.y === undefined
       ? null
-      : resolveAxisZero(resolving, zero.y, { axis: 'y', end: corner.y.end }, [...zeroPath, 'y']);
+      : resolveAxisZero(resolving, zero.y, groundOf(setup, machine, 'y', corner.y.end), [...zeroPath, 'y']);
   return {
     id,
     title: setup.title ?? id,
@@ -59,6 +60,12 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
     outline: outlineOf(size, corner),
   };
 }
+
+const groundOf = (setup: PlanSetup, machine: PlanMachine | undefined, axis: 'x' | 'y', end: End): ZeroGround => ({
+  axis,
+  end,
+  kind: groundAt(setup, machine, axis, end),
+});
 
 function zZeroOf(resolving: Resolving, setup: PlanSetup, path: readonly PathStep[]): string | null {
   const { z, tools } = setup.zero ?? {};

@@ -1,17 +1,20 @@
 /** The zero of each axis of a setup: the value to set at touch, with its sum in words and digits. */
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { formatInches, formatMm, type LengthUnit } from '../../shop/units.ts';
+import { formatInches, formatMm, inchesToMm, type LengthUnit } from '../../shop/units.ts';
 import { type Side, type ZeroMethod, type ZeroTerm, zeroSetting } from '../../shop/zero.ts';
-import type { PathStep } from '../read/problem.ts';
+import { neutral, type PathStep } from '../read/problem.ts';
 import type { AxisZero } from '../resolved.ts';
 import type { PlanAxisZero, PlanZZero } from '../schema/setups.ts';
 import { addProblem, inUnits, type Resolving, take } from './context.ts';
+import { type End, finderSide, type GroundKind, OPPOSITE } from './finder-side.ts';
 
 /** What an axis needs to know of its setup. */
 export interface ZeroGround {
   readonly axis: 'x' | 'y';
   /** Which end of the part the ground touches. */
-  readonly end: 'left' | 'right' | 'front' | 'rear';
+  readonly end: End;
+  /** What stands there by the setup. */
+  readonly kind: GroundKind;
 }
 
 /**
@@ -26,7 +29,8 @@ export function resolveAxisZero(
   ground: ZeroGround,
   path: readonly PathStep[],
 ): AxisZero | null {
-  const side = sideOf(zero, ground);
+  const side = sideOf(resolving, zero, ground, path);
+  if (side === undefined) return null;
   const at = zero.at ?? asMm(0);
   const method = methodOf(resolving, zero, side, at, path);
   if (method === undefined) return null;
@@ -47,10 +51,41 @@ export function resolveAxisZero(
   };
 }
 
-/** The part lies beyond the ground, seen from the end that touches it; the finder stands on that side unless said. */
-function sideOf(zero: PlanAxisZero, ground: ZeroGround): Side {
-  const side = zero.side ?? { left: 'right', right: 'left', front: 'rear', rear: 'front' }[ground.end];
-  return side === 'right' || side === 'rear' ? 'plus' : 'minus';
+/** Zeros at which something touches from a side. */
+const TOUCHING: ReadonlySet<PlanAxisZero['how']> = new Set(['edge finder', 'ground block', 'pin']);
+
+/** The side on which the finder stands; `undefined` after a problem was added. */
+function sideOf(
+  resolving: Resolving,
+  zero: PlanAxisZero,
+  { axis, end, kind }: ZeroGround,
+  path: readonly PathStep[],
+): Side | undefined {
+  const toSide = (side: End): Side => (side === 'right' || side === 'rear' ? 'plus' : 'minus');
+  if (!TOUCHING.has(zero.how)) return toSide(zero.side ?? end);
+  const found = finderSide({ ground: kind, end, against: zero.against, stated: zero.side });
+  const what = `the ${zero.how} at ${axis.toUpperCase()}`;
+  const against = neutral(zero.against);
+  switch (found.kind) {
+    case 'side':
+      return toSide(found.side);
+    case 'inside the part':
+      addProblem(resolving, [...path, 'side'], {
+        found: found.side,
+        wanted: found.outside,
+        message: `${what} would stand inside the part: its ${end} ${axis === 'x' ? 'end' : 'edge'} can be touched from the ${found.outside} only`,
+        tryThis: `write "side: ${found.outside}"; or say in "against:" which stop, pin or fence is touched instead of the part`,
+      });
+      return undefined;
+    case 'untold':
+      addProblem(resolving, path, {
+        found: 'no side',
+        wanted: `"side: ${end}" or "side: ${OPPOSITE[end]}"`,
+        message: `the plan does not say on which side of "${against}" ${what} stands; on the wrong one zero is out by a whole tip`,
+        tryThis: `write "side: ${end}" where the part itself is touched, "side: ${OPPOSITE[end]}" where a stop, pin or fence is, against which the part will lie`,
+      });
+      return undefined;
+  }
 }
 
 const sign = (side: Side): '+' | '-' => (side === 'plus' ? '+' : '-');
@@ -126,8 +161,21 @@ export function zZeroLine(resolving: Resolving, zero: PlanZZero, path: readonly 
     case 'touch':
       return `touch ${on} with the tool, set ${signed(at)}`;
     case 'skim':
-      return `skim ${on}, measure, set what it measures (${signed(at)} when it is to size)`;
+      return skimLine(resolving, on, at);
     case 'by eye':
       return `bring the tool to ${on} by eye, set ${signed(at)}`;
   }
+}
+
+/**
+ * A skimmed face is zero when it is to size; else it stands above it by what the part measures over its size.
+ *
+ * Example: top of a part of 8 mm: "…; measures 8.30 where 8.00 is wanted: set +0.30".
+ */
+function skimLine(resolving: Resolving, on: string, at: Mm): string {
+  const units = resolving.plan.units;
+  const over = units === 'mm' ? asMm(0.3) : inchesToMm(0.01);
+  const signed = (length: Mm) => `${length > 0 ? '+' : ''}${decimals(units, length)}`;
+  const base = at === 0 ? '' : ` plus ${signed(at)}`;
+  return `skim ${on}, measure, set measured less wanted${base}: ${signed(at)} to size, ${signed(asMm(at + over))} when ${decimals(units, over)} over`;
 }

@@ -16,7 +16,7 @@ const axisZero = (f: Fields, axis: 'X' | 'Y') =>
     side: oneOf(
       'On which side of the ground the finder stands.',
       axis === 'X' ? ['left', 'right'] : ['front', 'rear'],
-      'the side on which the part lies',
+      'at the stop or fixed jaw the side on which the part lies, at a face of the part the outside; said where neither is told',
     ).optional(),
     at: f
       .length('Coordinate of that ground; of the bore or line, measured from the end that is zero.', { default: '0' })
