@@ -2,6 +2,7 @@
  * Which cautions are shown at an operation: at most three, injury first, those of the kind of work before those of the
  * material, then the general ones. Always followed by the line that defers to manual, training and local rules.
  */
+import { cautionFits } from './caution-fits.ts';
 import { CAUTION_TABLE, type CautionRow, type Concern } from './cautions-table.ts';
 import type { OperationKind, Station } from './resolved.ts';
 
@@ -21,6 +22,8 @@ export interface CautionAsk {
   readonly byHand: boolean;
   /** Material as the plan names it. */
   readonly material: string;
+  /** False when every hole of the operation is blind; what is not known may go through. */
+  readonly through?: boolean;
   /** Keys of cautions that the plan itself wants first. */
   readonly wanted?: readonly string[];
 }
@@ -37,10 +40,13 @@ const RANK: Readonly<Record<Concern, number>> = { injury: 0, both: 1, part: 2 };
  */
 export function cautionsFor(ask: CautionAsk): readonly CautionRow[] {
   const wanted = (ask.wanted ?? []).flatMap((id) => cautionById(id) ?? []);
+  if (ask.kind === 'away') return wanted.slice(0, MOST_CAUTIONS);
+  const first = firstOf(ask).flatMap((id) => cautionById(id) ?? []);
   const own = topicOf(ask).flatMap((topic) => ranked(CAUTION_TABLE[topic]));
   const material = materialTopic(ask).flatMap((topic) => ranked(CAUTION_TABLE[topic]));
   const general = ask.station === 'bench' ? [] : ranked(CAUTION_TABLE.general);
-  const all = [...wanted, ...byConcern([...own, ...material]), ...general];
+  const fitting = [...own, ...material].filter((row) => cautionFits(row.id, ask));
+  const all = [...wanted, ...first, ...byConcern(fitting), ...general];
   return all.filter((row, at) => all.findIndex((other) => other.id === row.id) === at).slice(0, MOST_CAUTIONS);
 }
 
@@ -67,29 +73,47 @@ const ranked = (rows: readonly CautionRow[]): readonly CautionRow[] =>
     (a, b) => RANK[a.concerns] - RANK[b.concerns] || Number(a.when !== 'start') - Number(b.when !== 'start'),
   );
 
+/** What stands before all else: what belongs to just this work at just this station. */
+function firstOf({ kind, station, material }: CautionAsk): readonly string[] {
+  switch (kind) {
+    case 'drill':
+      return materialTopic({ kind, material }).includes('material-brass') ? ['mb.grab'] : [];
+    case 'inspect':
+      return station === 'saw' ? ['sw.stop'] : station === 'pillar drill' ? ['dp.change'] : [];
+    case 'deburr':
+    case 'round corners':
+    case 'hand work':
+      return station === 'mill' || station === 'pillar drill' ? ['db.off'] : [];
+    default:
+      return [];
+  }
+}
+
 function topicOf(ask: CautionAsk): readonly Topic[] {
-  const pillar = ask.station === 'pillar drill';
+  const { station } = ask;
+  const atBench = station === 'bench';
   switch (ask.kind) {
     case 'saw':
-      return [ask.station === 'saw' ? 'saw-power' : 'saw-hand'];
+      return [station === 'saw' ? 'saw-power' : 'saw-hand'];
     case 'face':
-      return ['mill-face'];
+      return milling(station, 'mill-face');
     case 'mill to length':
     case 'mill edge':
     case 'slot':
     case 'step':
-      return ['mill-profile'];
+      return milling(station, 'mill-profile');
     case 'spot':
-      return ['spot', pillar ? 'drill-pillar' : 'drill-mill'];
-    case 'drill':
     case 'counterbore':
-      return [pillar ? 'drill-pillar' : 'drill-mill'];
+      return ['spot', ...drilling(station)];
+    case 'drill':
+      return drilling(station);
     case 'ream':
-      return ['ream', pillar ? 'drill-pillar' : 'drill-mill'];
+      return ['ream', 'spot', ...(atBench ? (['deburr-hand'] as const) : drilling(station))];
     case 'countersink':
     case 'chamfer':
-      return [pillar ? 'countersink-pillar' : 'chamfer'];
+      return [atBench ? 'deburr-hand' : station === 'pillar drill' ? 'countersink-pillar' : 'chamfer'];
     case 'tap':
+      if (atBench) return ['tap-hand', 'deburr-hand'];
       return [ask.byHand ? 'tap-hand' : 'tap-machine'];
     case 'deburr':
     case 'round corners':
@@ -102,8 +126,17 @@ function topicOf(ask: CautionAsk): readonly Topic[] {
   }
 }
 
+/** A mill's work elsewhere than on a mill: with the file at the bench, else only what is general. */
+function milling(station: Station, topic: 'mill-face' | 'mill-profile'): readonly Topic[] {
+  if (station === 'bench') return ['deburr-hand'];
+  return station === 'mill' ? [topic] : [];
+}
+
+/** A hand drill at the bench shares what is said of small parts with the pillar drill. */
+const drilling = (station: Station): readonly Topic[] => [station === 'mill' ? 'drill-mill' : 'drill-pillar'];
+
 /** Cautions of a material go with work that makes chips. */
-function materialTopic(ask: CautionAsk): readonly Topic[] {
+function materialTopic(ask: Pick<CautionAsk, 'kind' | 'material'>): readonly Topic[] {
   if (['inspect', 'away', 'hand work'].includes(ask.kind)) return [];
   const name = ask.material.toLowerCase();
   if (/magnesium|az\d\d/u.test(name)) return ['material-magnesium'];
