@@ -19,6 +19,7 @@ import { isFault } from '../store/fault.ts';
 import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, writeJson } from './io.ts';
+import { stopsAbove } from './plan-stops.ts';
 import { sayFault, sayProblems } from './say.ts';
 import { openingOf } from './services.ts';
 
@@ -36,6 +37,7 @@ export async function runRehearse(args: readonly string[], io: Io): Promise<numb
     sayProblems(io, loaded, name);
     return exitCodes.badPlanOrJournal;
   }
+  io.err(stopsAbove(loaded, name));
   const { kind: _, ...opening } = openingOf(loaded, name, world, settings);
   const played = rehearse(opening, world.clock.now(), seededChance(seed));
   const report = makeReport(played.state, played.ended, { batch: 'rehearsal', settings: settings.report });

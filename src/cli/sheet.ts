@@ -4,14 +4,13 @@
  * (`--with-stops`), and then the stops stand at its top.
  */
 
-import { checkPlan } from '../plan/checks/check-plan.ts';
-import type { Finding } from '../plan/checks/finding.ts';
 import { plainLine } from '../report/neutral-text.ts';
 import { sheetDrawings } from '../report/sheet/drawings.ts';
 import { formatSheetHtml, formatSheetMarkdown } from '../report/sheet/sheet.ts';
 import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
 import type { Io } from './io.ts';
+import { stopLines } from './plan-stops.ts';
 import { pastTimesFor, planNamed } from './plan-words.ts';
 import { writeFileFor } from './written-file.ts';
 
@@ -21,8 +20,7 @@ export async function runSheet(args: readonly string[], io: Io): Promise<number>
   const name = words.names[0] ?? '';
   const loaded = await planNamed(name, io, { json: false, past: () => pastTimesFor(io) });
   if (typeof loaded === 'number') return loaded;
-  const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, loaded.machines);
-  const stops = findings.filter((one) => one.severity === 'stop').map(stopWords);
+  const stops = stopLines(loaded);
   if (stops.length > 0 && !words.has('with-stops')) return refuse(io, name, stops);
   const options = { drawings: sheetDrawings(loaded.resolved), stops };
   const html = words.valueOf('html');
@@ -35,10 +33,6 @@ export async function runSheet(args: readonly string[], io: Io): Promise<number>
       : await writeFileFor(io, html, formatSheetHtml(loaded.resolved, options), force);
   if (first !== exitCodes.done || markdown === undefined) return first;
   return writeFileFor(io, markdown, formatSheetMarkdown(loaded.resolved, options), force);
-}
-
-function stopWords({ operation, message, code }: Finding): string {
-  return `STOP${operation === null ? '' : `, operation ${operation}`}: ${plainLine(message)} (${code})`;
 }
 
 function refuse(io: Io, name: string, stops: readonly string[]): number {
