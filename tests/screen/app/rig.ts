@@ -5,7 +5,7 @@
 import type { Command } from '../../../src/batch/commands.ts';
 import type { Amendment } from '../../../src/batch/decide/amending.ts';
 import { decide } from '../../../src/batch/decide.ts';
-import { foldLine } from '../../../src/batch/evolve.ts';
+import { type BatchLine, foldLine } from '../../../src/batch/evolve.ts';
 import { type Batch, type BatchState, noBatch } from '../../../src/batch/state.ts';
 import type { ResolvedPlan } from '../../../src/plan/resolved.ts';
 import { type Controller, makeController } from '../../../src/screen/app/controller.ts';
@@ -25,6 +25,12 @@ export type Rig = {
   readonly batch: () => Batch;
   /** Presses keys with `everyS` seconds (3) before each: names, single characters, or the digit before a line of a menu. */
   readonly press: (keys: readonly (string | MenuLine)[], everyS?: number) => Promise<void>;
+  /** Presses one key as the decoder gave it. */
+  readonly pressKey: (key: Key, everyS: number) => Promise<void>;
+  /** Seconds since the morning. */
+  readonly now: () => number;
+  /** The journal so far. */
+  readonly lines: () => readonly BatchLine[];
   readonly wait: (seconds: number) => void;
   readonly panel: () => Panel;
   readonly commands: readonly Command[];
@@ -66,6 +72,7 @@ export async function makeRig(
   let said: Said | null = null;
   let left: number | null = null;
   const commands: Command[] = [];
+  const lines: BatchLine[] = [];
   const saved: ScreenPatch[] = [];
   const savedKeys: OwnKeys[] = [];
   const listeners = new Set<() => void>();
@@ -80,6 +87,7 @@ export async function makeRig(
     const opening = command.kind === 'openBatch' ? { opening: openingOf(plan) } : {};
     const outcome = decide(state, command, { at, ...amendment, ...opening });
     if (outcome.kind === 'refused') return tell({ kind: 'refused', reason: outcome.reason, mono_ms: at.mono_ms });
+    lines.push({ at, events: outcome.events });
     state = foldLine(state, { at, events: outcome.events });
     const counted = outcome.events.some((event) => event.kind === 'LoadCounted');
     return tell(
@@ -137,6 +145,12 @@ export async function makeRig(
   await controller.start({ kind: 'batch', id: 'k3v9' });
   const panel = (): Panel =>
     panelOfApp({ app: controller.read(), services, now: instantAt(seconds), theme: boxTheme, columns: 80, rows: 24 });
+  const pressKey = async (key: Key, everyS: number): Promise<void> => {
+    seconds += everyS;
+    controller.press(key);
+    // Everything that a key sets off settles in a turn of the loop: no disk, no timer.
+    await new Promise((done) => setImmediate(done));
+  };
   return {
     controller,
     batch: () => {
@@ -144,13 +158,11 @@ export async function makeRig(
       return state;
     },
     press: async (keys, everyS = 3) => {
-      for (const key of keys) {
-        seconds += everyS;
-        controller.press(keyOf(typeof key === 'string' ? key : digitOfLine(panel(), key)));
-        // Everything that a key sets off settles in a turn of the loop: no disk, no timer.
-        await new Promise((done) => setImmediate(done));
-      }
+      for (const key of keys) await pressKey(keyOf(typeof key === 'string' ? key : digitOfLine(panel(), key)), everyS);
     },
+    pressKey,
+    now: () => seconds,
+    lines: () => lines,
     wait: (passing) => {
       seconds += passing;
     },
