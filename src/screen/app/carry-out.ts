@@ -29,8 +29,6 @@ export type CarryOut = {
 };
 
 const digitSizes = [5, 7, 10, 14] as const;
-/** Lines that a page moves by. */
-const leaf = 5;
 
 /** The deeds behind the keys. */
 export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
@@ -101,7 +99,7 @@ export function makeCarryOut(desk: Desk, entering: Entering): CarryOut {
 
   const move = (by: number): void => {
     const { page, stage, ahead } = read();
-    if (page !== null) return set({ page: leafPage(page, by * leaf) });
+    if (page !== null) return set({ page: leafPage(page, by < 0 ? -1 : 1, options.columns()) });
     if (stage.kind === 'choose') {
       const chosen = Math.max(0, Math.min(stage.offers.length - 1, stage.chosen + by));
       return set({ stage: { ...stage, chosen } });

@@ -10,6 +10,8 @@ const mostBeside = 5;
 export function changedPlanStep({ sha256, changes }: PlanChange): Step {
   const few = changes.slice(0, mostBeside);
   const rest = changes.length - few.length;
+  // A small screen has no room for all of them beside the question.
+  const isList = changes.length > 1;
   const about = [
     ...(changes.length === 0 ? ['Only words around the numbers differ; nothing that is made does.'] : few),
     ...(rest > 0 ? [`and ${rest} more: 4 shows all`] : []),
@@ -19,12 +21,12 @@ export function changedPlanStep({ sha256, changes }: PlanChange): Step {
     'TAKE UP THE CHANGED PLAN?',
     [
       { label: 'not now', next: close },
-      { label: 'yes: the batch goes on by the changed plan', next: { kind: 'do', action: { kind: 'amend', sha256 } } },
+      { label: 'yes: go on by the changed plan', next: { kind: 'do', action: { kind: 'amend', sha256 } } },
       {
-        label: 'no: the batch keeps its plan, and this change is not mentioned again',
+        label: 'no: keep the plan; not mentioned again',
         next: send({ kind: 'declineAmendment', planSha256: sha256 }),
       },
-      ...(rest > 0
+      ...(isList
         ? [
             {
               label: 'show all that changes',

@@ -2,7 +2,8 @@
 import type { Instant } from '../../batch/instant.ts';
 import type { Batch, BatchState } from '../../batch/state.ts';
 import { stepOf } from '../flow/flow.ts';
-import { layoutPanel } from '../panel/layout.ts';
+import { listInSight } from '../panel/fitted-lines.ts';
+import { bodyRows, layoutPanel } from '../panel/layout.ts';
 import { mainReading, type Panel } from '../panel/panel.ts';
 import type { Line } from '../parts/lines.ts';
 import type { Theme } from '../theme.ts';
@@ -52,6 +53,8 @@ function panelOf(input: DrawInput): Bare {
   };
 }
 
+const whichJob = 'WHICH JOB';
+
 function stagePanel(input: DrawInput, base: Bare): Bare {
   const { app, services, now, theme } = input;
   const { stage } = app;
@@ -59,7 +62,7 @@ function stagePanel(input: DrawInput, base: Bare): Bare {
     case 'loading':
       return { ...base, facts: [stage.about] };
     case 'choose':
-      return { ...base, headline: { text: 'WHICH JOB', role: 'strong' }, facts: offerLines(stage, input.rows) };
+      return { ...base, headline: { text: whichJob, role: 'strong' }, facts: offerLines(stage, input) };
     case 'batch': {
       const view = stage.opened.sitting.read();
       const outlook = services.outlook(view.state, now);
@@ -96,11 +99,14 @@ function asksOf(services: Services, state: BatchState, now: Instant): AsksOfBatc
 }
 
 /** The offers around the chosen one, so that it is always in sight. */
-function offerLines(stage: Extract<AppState['stage'], { kind: 'choose' }>, rows: number): readonly string[] {
-  const from = Math.max(0, stage.chosen - Math.max(2, rows - 10));
-  return stage.offers
-    .map((offer, index) => `${index === stage.chosen ? '>' : ' '} ${offer.title}   ${offer.about}`)
-    .slice(from);
+function offerLines(stage: Extract<AppState['stage'], { kind: 'choose' }>, input: DrawInput): readonly string[] {
+  const lines = stage.offers.map(
+    (offer, index) => `${index === stage.chosen ? '>' : ' '} ${offer.title}   ${offer.about}`,
+  );
+  return listInSight([], lines, stage.chosen, {
+    columns: input.columns,
+    rows: bodyRows(input.columns, input.rows, whichJob),
+  });
 }
 
 function lookPanel(input: DrawInput, base: Bare, stage: Extract<AppState['stage'], { kind: 'look' }>): Bare {
@@ -144,8 +150,8 @@ function flowPanel(input: DrawInput, base: Bare): Bare {
       const lines = step.options.map(
         (option, index) => `${index === flow.chosen ? '>' : ' '} ${index < 9 ? index + 1 : ' '}  ${option.label}`,
       );
-      const from = Math.max(0, Math.min(lines.length - 9, flow.chosen - 4));
-      return { ...base, headline, facts: [...step.about, ...lines.slice(from)], message };
+      const room = { columns: input.columns, rows: bodyRows(input.columns, input.rows, step.prompt) };
+      return { ...base, headline, facts: listInSight(step.about, lines, flow.chosen, room), message };
     }
     case 'entry': {
       const isNumber = step.entry !== 'text';

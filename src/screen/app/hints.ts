@@ -40,6 +40,7 @@ function batchHints(app: AppState, columns: number): readonly string[] {
   const batch = batchOf(app);
   if (batch !== null && batch.kind !== 'open') return ['Enter leave', 'Down report', '? keys'];
   const card = cardOf(app);
+  if (app.ahead !== 0 && card === undefined && batch !== null) return ['Up Down other point', '5 back to the work'];
   const own = card === undefined || batch === null ? [] : answerHints(fieldOf(card, batch), app.typed);
   const used = own.reduce((sum, hint) => sum + hint.length + 3, 0);
   const rest = hintsFor(app.table, momentOf(app), columns - used);

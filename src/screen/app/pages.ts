@@ -5,6 +5,7 @@ import { type BindingTable, helpFor } from '../keys/binding-table.ts';
 import type { KeyCommand, Moment } from '../keys/key-map.ts';
 import { operationOf } from '../moments/place-names.ts';
 import { cautionsOf } from '../moments/work-facts.ts';
+import { leafFrom } from '../panel/fitted-lines.ts';
 import type { Services } from './services.ts';
 import type { Page } from './state.ts';
 
@@ -40,9 +41,9 @@ export function pageOf(
   }
 }
 
-/** The page moved by so many lines, never past its last one. */
-export function leafPage(page: Page, by: number): Page {
-  return { ...page, from: Math.max(0, Math.min(page.lines.length - 1, page.from + by)) };
+/** The page leafed on or back, as far as every panel shows. */
+export function leafPage(page: Page, way: 1 | -1, columns: number): Page {
+  return { ...page, from: leafFrom(page.lines, page.from, way, columns) };
 }
 
 function cautionLines(batch: Batch): readonly string[] {

@@ -27,6 +27,13 @@ export function layoutPanel(given: Panel, room: Room): readonly Line[] {
   return [...head, ...padRows(body, bodyRows), ...foot].map((line) => cropLine(line, room.columns));
 }
 
+/** Rows that a panel of words under `headline`, without times, has for its facts. */
+export function bodyRows(columns: number, rows: number, headline: string): number {
+  if (columns < smallestFullScreen.columns || rows < smallestFullScreen.rows) return Math.max(1, rows - 4);
+  const head = widthOf(lineOf(headline)) + 2 <= columns ? 1 : 2;
+  return rows - head - (rows >= roomyRows ? 4 : 3);
+}
+
 /** Fewer than 50x15: the numbers in plain text, what was said, where we are, the keys. */
 function layoutSmall(panel: Panel, room: Room): readonly Line[] {
   const readings = panel.readings.map((one) => `${one.label} ${one.text}`.trim()).join('  ');

@@ -93,18 +93,25 @@ function appOver(state: BatchState, said: Said | null, parts: Partial<AppState> 
   };
 }
 
+export type AppShot = {
+  readonly app: AppState;
+  readonly columns: number;
+  readonly rows: number;
+  readonly theme?: Theme;
+  /** Seconds since the test's morning at which it is drawn. */
+  readonly now_s?: number;
+};
+
+/** The lines of the screen in a state of its own, with their roles. */
+export function drawAppLines({ app, columns, rows, theme = boxTheme, now_s = 0 }: AppShot): readonly Line[] {
+  return drawApp({ app, services: stillServices(now_s), now: instantAt(now_s), theme, columns, rows });
+}
+
 /** The lines of one drawing with their roles. */
 export function drawLines(shot: Shot): readonly Line[] {
-  const now_s = shot.now_s ?? (shot.state.kind === 'none' ? 0 : (shot.state.last.mono_ms - 1_000_000) / 1000);
-  const app = appOver(shot.state, shot.said ?? null, shot.app);
-  return drawApp({
-    app,
-    services: stillServices(now_s),
-    now: instantAt(now_s),
-    theme: shot.theme ?? boxTheme,
-    columns: shot.columns,
-    rows: shot.rows,
-  });
+  const { state, columns, rows, theme = boxTheme } = shot;
+  const now_s = shot.now_s ?? (state.kind === 'none' ? 0 : (state.last.mono_ms - 1_000_000) / 1000);
+  return drawAppLines({ app: appOver(state, shot.said ?? null, shot.app), columns, rows, theme, now_s });
 }
 
 /** Reversed blanks as '#', so that block digits can be seen in text; trailing blanks cut. */
@@ -121,3 +128,6 @@ function pictureOf(lines: readonly Line[]): string {
 
 /** A drawing as text. */
 export const drawFrame = (shot: Shot): string => pictureOf(drawLines(shot));
+
+/** The screen in a state of its own as text. */
+export const drawAppText = (shot: AppShot): string => pictureOf(drawAppLines(shot));
