@@ -17,6 +17,7 @@ import { crossWall } from './rules/cross-wall.ts';
 import { datumMoved } from './rules/datum-moved.ts';
 import { datumOther } from './rules/datum-other.ts';
 import { deepHole } from './rules/deep-hole.ts';
+import { drillGrabs } from './rules/drill-grabs.ts';
 import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
 import { handTap } from './rules/hand-tap.ts';
@@ -80,6 +81,7 @@ export const rules: readonly Rule[] = [
   breaksThrough,
   toolReach,
   thinStock,
+  drillGrabs,
   wallThin,
   crossWall,
   crossSlot,

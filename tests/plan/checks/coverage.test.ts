@@ -43,7 +43,46 @@ points:
   ],
 ];
 
+const byHand: readonly Edit[] = [
+  [
+    'points:\n',
+    `  hand: { machine: mill, hold: by hand, zero: { x: { how: scribed line, against: line, at: 90 }, y: { how: scribed line, against: line, at: -12.5 }, z: { how: touch } } }
+
+points:
+  extra: { x: 93, y: 12.5 }
+`,
+  ],
+  [
+    '  - { number: 140,',
+    '  - { number: 132, title: Last hole, kind: drill, setup: hand, tool: drill-6.6, points: extra, depth: through }\n  - { number: 140,',
+  ],
+];
+
 const items: readonly Item[] = [
+  ['a drill in a small part held by hand', 'drill-grabs', 'warn', ...byHand],
+  [
+    'a drill that opens a hole in a part held by hand',
+    'drill-grabs',
+    'stop',
+    ...byHand,
+    ['tool: drill-5, points: thread,', 'tool: drill-5, points: [thread, extra],'],
+  ],
+  ['a drill in brass held by hand', 'drill-grabs', 'stop', ...byHand, ['material: mild steel', 'material: brass']],
+  [
+    'a drill that opens a hole on a pillar drill, and nothing says how the part is held',
+    'drill-grabs',
+    'note',
+    [
+      '  saw: { station: saw }',
+      '  saw: { station: saw }\n  pillar: { station: pillar drill, speeds: [280, 450, 700] }',
+    ],
+    ['points:\n', 'points:\n  extra: { x: 93, y: 12.5 }\n'],
+    ['tool: drill-5, points: thread,', 'tool: drill-5, points: [thread, extra],'],
+    [
+      '  - { number: 140,',
+      '  - { number: 132, title: Last hole, kind: drill, machine: pillar, located by: follows the hole, tool: drill-6.6, points: extra, depth: through }\n  - { number: 140,',
+    ],
+  ],
   [
     'a drill breaks through the far face',
     'breaks-through',
