@@ -1,5 +1,6 @@
 /** Charts as SVG inside a page: no script, no colour needed, every number also in a table beside it. */
 import type { Chart } from '../document.ts';
+import { greatestOf } from '../extremes.ts';
 import { columnsOf, escapeHtml } from '../neutral-text.ts';
 import { CHART_WIDTH, shortNumber, svgOf } from './svg.ts';
 import { valueChart } from './value-chart.ts';
@@ -17,10 +18,19 @@ export const chartSvg = (chart: Chart): string => (chart.kind === 'values' ? val
 
 /** Bars from one line, the longest filling the width; their numbers stand behind them. */
 function barChart(chart: Bars): string {
-  const letters = Math.min(26, Math.max(0, ...chart.rows.map((row) => columnsOf(row.name))));
+  const letters = Math.min(
+    26,
+    greatestOf(
+      chart.rows.map((row) => columnsOf(row.name)),
+      0,
+    ),
+  );
   const start = Math.ceil(letters * LETTER) + 10;
   const room = CHART_WIDTH - start - 70;
-  const most = Math.max(0, ...chart.rows.flatMap((row) => row.bars.map((bar) => bar.value)));
+  const most = greatestOf(
+    chart.rows.flatMap((row) => row.bars.map((bar) => bar.value)),
+    0,
+  );
   const parts: string[] = [];
   let y = TOP;
   for (const row of chart.rows) {

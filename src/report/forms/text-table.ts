@@ -1,5 +1,6 @@
 /** Tables as plain text within so many columns: cells wrap, nothing is cut off. */
 import type { Column } from '../document.ts';
+import { greatestOf } from '../extremes.ts';
 import { columnsOf, plainLine } from '../neutral-text.ts';
 
 const GAP = 2;
@@ -31,7 +32,10 @@ function fittedWidths(
   columns: number,
 ): number[] | null {
   const widths = heads.map((head, index) =>
-    Math.max(longestWord(head.title), ...rows.map((row) => columnsOf(row[index] ?? ''))),
+    greatestOf(
+      rows.map((row) => columnsOf(row[index] ?? '')),
+      longestWord(head.title),
+    ),
   );
   const least = heads.map((head, index) => {
     const word = Math.max(longestWord(head.title), NARROWEST);
@@ -47,7 +51,7 @@ function fittedWidths(
   return widths;
 }
 
-const longestWord = (text: string): number => Math.max(0, ...text.split(' ').map(columnsOf));
+const longestWord = (text: string): number => greatestOf(text.split(' ').map(columnsOf), 0);
 
 function tableRow(heads: readonly Column[], cells: readonly string[], widths: readonly number[]): string[] {
   const wrapped = cells.map((cell, index) => wrapText(cell, widths[index] ?? 1));

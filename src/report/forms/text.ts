@@ -1,5 +1,6 @@
 import { describeReport } from '../describe.ts';
 import type { Block, Chart, PaperDocument } from '../document.ts';
+import { greatestOf } from '../extremes.ts';
 import type { ReportModel } from '../model.ts';
 import { columnsOf, plainLine } from '../neutral-text.ts';
 import { tallyRows } from './tally.ts';
@@ -55,15 +56,30 @@ function hanging(mark: string, text: string, columns: number): string[] {
 }
 
 function factLines(rows: readonly (readonly [string, string])[], columns: number): string[] {
-  const width = Math.min(24, Math.max(0, ...rows.map(([name]) => columnsOf(plainLine(name)))) + 2);
+  const width = Math.min(
+    24,
+    greatestOf(
+      rows.map(([name]) => columnsOf(plainLine(name))),
+      0,
+    ) + 2,
+  );
   return rows.flatMap(([name, value]) => hanging(`${plainLine(name)}:`.padEnd(width + 1), plainLine(value), columns));
 }
 
 function chartLines(chart: Chart, columns: number): string[] {
   if (chart.kind === 'values' || chart.legend.length > 0) return [];
   const bars = chart.rows.flatMap((row) => row.bars.map((bar) => ({ name: plainLine(row.name), bar })));
-  const most = Math.max(0, ...bars.map(({ bar }) => bar.value));
-  const names = Math.min(24, Math.max(0, ...bars.map(({ name }) => columnsOf(name))));
+  const most = greatestOf(
+    bars.map(({ bar }) => bar.value),
+    0,
+  );
+  const names = Math.min(
+    24,
+    greatestOf(
+      bars.map(({ name }) => columnsOf(name)),
+      0,
+    ),
+  );
   const room = columns - names - 3;
   const lines = bars.map(({ name, bar }) => {
     const size = most > 0 ? Math.max(bar.value > 0 ? 1 : 0, Math.round((bar.value / most) * room)) : 0;

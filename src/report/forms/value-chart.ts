@@ -1,5 +1,6 @@
 /** Values in the order in which they came, with a band and lines: piece times and measured dimensions. */
 import type { Chart, ChartValue } from '../document.ts';
+import { greatestOf, leastOf } from '../extremes.ts';
 import { escapeHtml } from '../neutral-text.ts';
 import { CHART_WIDTH, shortNumber, svgOf } from './svg.ts';
 
@@ -44,11 +45,11 @@ function scaleOf(chart: Values) {
   const band = chart.band === null ? [] : [chart.band.low, chart.band.high];
   const plain = chart.values.filter((one) => !one.marked).map((one) => one.value);
   const core = [...plain, ...lines, ...band];
-  const reach = Math.max(...core) - Math.min(...core) || Math.abs(core[0] ?? 1) * 0.1 || 1;
-  const [low, high] = [Math.min(...core) - reach, Math.max(...core) + reach];
+  const reach = greatestOf(core) - leastOf(core) || Math.abs(core[0] ?? 1) * 0.1 || 1;
+  const [low, high] = [leastOf(core) - reach, greatestOf(core) + reach];
   const isBeyond = (value: number) => value < low || value > high;
   const all = [...core, ...chart.values.map((one) => one.value).filter((value) => !isBeyond(value))];
-  const [least, most] = [Math.min(...all), Math.max(...all)];
+  const [least, most] = [leastOf(all), greatestOf(all)];
   const margin = (most - least || reach) * 0.08;
   const yOf = (value: number) => {
     const share = (most + margin - value) / (most - least + 2 * margin);

@@ -17,40 +17,71 @@ const WHY: Readonly<Record<NonNullable<Sitting['ended']>['why'], string>> = {
 };
 
 /** Sittings in order; the open one runs to `at`. */
-export const sittingRows = (batch: Batch, at: Instant): ReportModel['sittings'] =>
-  oldestFirst(batch.sittings).map((sitting) => ({
+export function sittingRows(batch: Batch, at: Instant): ReportModel['sittings'] {
+  const given = initialsByTime(batch);
+  return oldestFirst(batch.sittings).map((sitting) => ({
     began: iso(sitting.began),
     ended: sitting.ended === null ? null : iso(sitting.ended.at),
     why: sitting.ended === null ? null : WHY[sitting.ended.why],
-    by: peopleOf(batch, sitting),
+    by: peopleOf(given, sitting),
     length_s: durationBetween(sitting.began, sitting.ended?.at ?? at).ms / 1000,
   }));
+}
+
+/** Initials that somebody gave, with their place in the order in which they were given. */
+type Given = { readonly by: string; readonly wall_ms: number; readonly place: number };
+
+/** All initials that were given, by the wall clock. */
+function initialsByTime(batch: Batch): readonly Given[] {
+  return oldestFirst(batch.remarks)
+    .flatMap(({ at, event }, place) =>
+      event.kind === 'InitialsGiven' && event.by !== null ? [{ by: event.by, wall_ms: at.wall_ms, place }] : [],
+    )
+    .sort((one, other) => one.wall_ms - other.wall_ms);
+}
+
+/** How many of them, from the earliest on, are `early`. */
+function givenWhile(given: readonly Given[], early: (wall_ms: number) => boolean): number {
+  let [low, high] = [0, given.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (early(given[middle]?.wall_ms ?? 0)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
 
 /**
  * Everybody who gave initials in a sitting, in order, each once: `ab, jo`; null where nobody did. The wall clock decides
  * which sitting it was, so a clock that was set back over a whole sitting names its people in both.
  */
-function peopleOf(batch: Batch, { began, ended, by }: Sitting): string | null {
-  const given = oldestFirst(batch.remarks).flatMap(({ at, event }) => {
-    if (event.kind !== 'InitialsGiven' || event.by === null || at.wall_ms < began.wall_ms) return [];
-    return ended === null || at.wall_ms <= ended.at.wall_ms ? [event.by] : [];
-  });
-  const people = new Set([...(by === null ? [] : [by]), ...given]);
+function peopleOf(given: readonly Given[], { began, ended, by }: Sitting): string | null {
+  const until = ended === null ? given.length : givenWhile(given, (wall_ms) => wall_ms <= ended.at.wall_ms);
+  const here = given
+    .slice(
+      givenWhile(given, (wall_ms) => wall_ms < began.wall_ms),
+      until,
+    )
+    .sort((one, other) => one.place - other.place)
+    .map((one) => one.by);
+  const people = new Set([...(by === null ? [] : [by]), ...here]);
   return people.size === 0 ? null : [...people].join(', ');
 }
 
 /** Pauses with their reasons, sleep of the computer among them; those that last no time are left out. */
 export function pauseRows(batch: Batch): ReportModel['pauses'] {
-  const reasons = oldestFirst(batch.remarks).flatMap(({ at, event }) => {
-    if (event.kind === 'Paused') return [{ wall_ms: at.wall_ms, reason: event.reason }];
-    return event.kind === 'SuspendNoticed' ? [{ wall_ms: at.wall_ms, reason: 'the computer slept' }] : [];
-  });
+  const reasons = new Map<number, string | null>();
+  for (const { at, event } of oldestFirst(batch.remarks)) {
+    const reason = event.kind === 'Paused' ? event.reason : 'the computer slept';
+    const isOne = event.kind === 'Paused' || event.kind === 'SuspendNoticed';
+    if (isOne && !reasons.has(at.wall_ms)) reasons.set(at.wall_ms, reason);
+  }
   return oldestFirst(batch.spans)
     .filter((span) => span.account === 'pause' && span.ms > 0)
     .map((span) => ({
       began: iso(span.from),
       length_s: span.ms / 1000,
-      reason: reasons.find((one) => one.wall_ms === span.from.wall_ms)?.reason ?? null,
+      reason: reasons.get(span.from.wall_ms) ?? null,
     }));
 }
 
