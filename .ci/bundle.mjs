@@ -1,5 +1,6 @@
 // Builds dist/ from src/ and gathers the licence notices of the libraries that the bundle carries.
 // Runs on `npm ci` (prepare), before the tests and before the benchmarks; needs no network.
+import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -21,31 +22,53 @@ try {
 
 const fresh = `dist.new-${process.pid}`;
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
-const result = await esbuild.build({
-  entryPoints: { main: 'src/cli/main.ts' },
+const shared = {
   outdir: fresh,
   bundle: true,
-  splitting: true,
-  format: 'esm',
   platform: 'node',
   target: 'node20',
-  chunkNames: 'chunk-[hash]',
   define: { 'process.env.NODE_ENV': '"production"', fetch: 'undefined', MILLSIDE_VERSION: JSON.stringify(version) },
+  legalComments: 'none',
+  logLevel: 'warning',
+  metafile: true,
+};
+const screen = await esbuild.build({
+  ...shared,
+  entryPoints: { main: 'src/cli/main.ts', commands: 'src/cli/commands.ts' },
+  splitting: true,
+  format: 'esm',
+  chunkNames: 'chunk-[hash]',
   alias: { 'react-devtools-core': './src/screen/no-devtools.ts' },
   banner: {
     js: "import { createRequire as __millsideRequire } from 'node:module'; const require = __millsideRequire(import.meta.url);",
   },
-  legalComments: 'none',
-  logLevel: 'warning',
-  metafile: true,
 });
+// All subcommands in one file, which src/cli/commands.ts loads together with what the compiler made of it before.
+const commands = await esbuild.build({
+  ...shared,
+  entryPoints: { commands: 'src/cli/runners.ts' },
+  format: 'cjs',
+  outExtension: { '.js': '.cjs' },
+  supported: { 'dynamic-import': false },
+  banner: { js: '(function (module, require) { var exports = module.exports;' },
+  footer: { js: '})' },
+});
+keepCode();
 
-writeFileSync(join(fresh, 'NOTICES.txt'), notices(Object.keys(result.metafile.inputs)));
+const inputs = new Set([screen, commands].flatMap((one) => Object.keys(one.metafile.inputs)));
+writeFileSync(join(fresh, 'NOTICES.txt'), notices([...inputs]));
 mkdirSync('dist', { recursive: true });
 const made = readdirSync(fresh);
 for (const name of made) renameSync(join(fresh, name), join('dist', name));
 for (const name of readdirSync('dist')) if (!made.includes(name)) rmSync(join('dist', name), { recursive: true });
 rmSync(fresh, { recursive: true });
+
+/** Has the compiled code of the subcommands kept; without it they only start slower. */
+function keepCode() {
+  const env = { ...process.env, NODE_OPTIONS: '' };
+  const { status, stderr } = spawnSync(process.execPath, ['.ci/keep-code.mjs', fresh], { env, encoding: 'utf8' });
+  if (status !== 0) process.stderr.write(`bundle: the compiled code of the subcommands was not kept.\n${stderr}`);
+}
 
 /** Name, version, licence and licence text of every package with a file in the bundle. */
 function notices(inputs) {

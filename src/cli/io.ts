@@ -21,8 +21,13 @@ export function processIo(): Io {
       process.stderr.write(text);
     },
     env: process.env,
-    isTerminal: process.stdin.isTTY === true && process.stdout.isTTY === true,
-    columns: process.stdout.columns ?? 80,
+    // Asked when wanted: making the stream of the standard input takes longer than some commands.
+    get isTerminal() {
+      return process.stdin.isTTY === true && process.stdout.isTTY === true;
+    },
+    get columns() {
+      return process.stdout.columns ?? 80;
+    },
   };
 }
 

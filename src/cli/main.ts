@@ -3,8 +3,10 @@
  * The way in: looks at the first word and loads only what it needs. `--version` and `--help` load nothing else; the
  * screen, and Ink with it, is loaded only when a terminal is to be taken over.
  */
+import { fileURLToPath } from 'node:url';
 import { exitCodes } from './exit-codes.ts';
 import { type Io, processIo } from './io.ts';
+import { subcommands } from './subcommands.ts';
 
 async function main(args: readonly string[], io: Io): Promise<number> {
   const [first] = args;
@@ -12,7 +14,6 @@ async function main(args: readonly string[], io: Io): Promise<number> {
     io.out(`millside ${MILLSIDE_VERSION}\n`);
     return exitCodes.done;
   }
-  const { subcommands } = await import('./subcommands.ts');
   const known = subcommands.find((one) => one.name === first);
   if (known !== undefined) {
     if ((args.includes('--help') || args.includes('-h')) && known.name !== 'reckon') {
@@ -24,7 +25,8 @@ async function main(args: readonly string[], io: Io): Promise<number> {
       io.out(`${JSON.stringify(jsonShapeOf(known.name), null, 2)}\n`);
       return exitCodes.done;
     }
-    const { runners } = await import('./runners.ts');
+    const { loadCommands } = await import('./commands.ts');
+    const { runners } = loadCommands(fileURLToPath(new URL('commands.cjs', import.meta.url))).commands;
     const runner = await runners[known.name]?.();
     if (runner === undefined) throw new Error(`no runner for ${known.name}`);
     return runner(args.slice(1), io);

@@ -9,6 +9,7 @@
  */
 import * as z from 'zod';
 import type { Degrees, Mm, Rpm, Seconds } from '../shop/quantities.ts';
+import { operationKinds } from './operation-kinds.ts';
 
 // zod checks that these are finite numbers; the brand exists only for the compiler.
 const mm = z.number() as unknown as z.ZodType<Mm, Mm>;
@@ -20,26 +21,6 @@ const text = z.string();
 export const stationSchema = z.enum(['mill', 'pillar drill', 'saw', 'bench']);
 export type Station = z.infer<typeof stationSchema>;
 
-export const operationKinds = [
-  'saw',
-  'face',
-  'mill to length',
-  'mill edge',
-  'slot',
-  'step',
-  'spot',
-  'drill',
-  'ream',
-  'counterbore',
-  'countersink',
-  'chamfer',
-  'tap',
-  'deburr',
-  'round corners',
-  'inspect',
-  'away',
-  'hand work',
-] as const;
 export const operationKindSchema = z.enum(operationKinds);
 export type OperationKind = z.infer<typeof operationKindSchema>;
 

@@ -154,13 +154,25 @@ function tapDrillOf(diameterMm: number, othersMm: readonly number[], source: str
   return { diameter, name: drillName(diameter), source, confirmed, others: othersMm.map(asMm) };
 }
 
+/** Made when it is first asked for, then kept: a start that names no thread works none out, a metric one no inch table. */
+function once<Value>(make: () => Value): () => Value {
+  let made: Value | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
+}
+
+/** The metric threads of the tables, coarse before fine, each by size. */
+export const metricThreads = once((): readonly Thread[] => [...METRIC_COARSE, ...METRIC_FINE].map(fromMetricRow));
+
 /** Every thread of the tables, metric first, each series by size. */
-export const THREADS: readonly Thread[] = [
-  ...[...METRIC_COARSE, ...METRIC_FINE].map(fromMetricRow),
+export const allThreads = once((): readonly Thread[] => [
+  ...metricThreads(),
   ...UNC.map((row) => fromUnifiedRow(row, 'UNC')),
   ...UNF.map((row) => fromUnifiedRow(row, 'UNF')),
   ...BA.map(fromBaRow),
   ...BSW.map((row) => fromWhitworthRow(row, 'BSW')),
   ...BSF.map((row) => fromWhitworthRow(row, 'BSF')),
   ...ME.map((row) => fromWhitworthRow(row, 'ME')),
-];
+]);

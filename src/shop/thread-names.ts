@@ -1,7 +1,7 @@
 import { type QuantityText, quoteText, tidyText } from './number-text.ts';
 import { type Result, refuse } from './refusal.ts';
 import { suggestNames } from './suggest-name.ts';
-import { metricThread, THREADS } from './thread-list.ts';
+import { allThreads, metricThread, metricThreads } from './thread-list.ts';
 import type { Thread, ThreadSeries } from './threads.ts';
 import { mmToInches } from './units.ts';
 
@@ -51,19 +51,20 @@ export function parseThread(given: QuantityText): Result<Thread> {
 }
 
 /** The names of all threads of the tables, for completions and messages. */
-export const threadNames = (): readonly string[] => THREADS.map((thread) => thread.name);
+export const threadNames = (): readonly string[] => allThreads().map((thread) => thread.name);
 
 function metricByName(text: string): Result<Thread> | undefined {
   const match = /^m ?(\d+(?:\.\d+)?)(?: ?[x*] ?(\d*\.?\d+))?$/u.exec(text);
   if (match === null) return undefined;
   const major = Number(match[1]);
   if (match[2] !== undefined) return metricThread(major, Number(match[2]));
-  const coarse = THREADS.find((thread) => thread.series === 'metric coarse' && thread.major === major);
+  const coarse = metricThreads().find((thread) => thread.series === 'metric coarse' && thread.major === major);
   return coarse === undefined ? unknownThread(text, nearestMetric(major)) : { ok: true, value: coarse };
 }
 
 function nearestMetric(major: number): readonly string[] {
-  return THREADS.filter((thread) => thread.series === 'metric coarse')
+  return metricThreads()
+    .filter((thread) => thread.series === 'metric coarse')
     .sort((a, b) => Math.abs(a.major - major) - Math.abs(b.major - major))
     .slice(0, 2)
     .map((thread) => thread.name);
@@ -74,7 +75,7 @@ function baByName(text: string): Result<Thread> | undefined {
   if (number === undefined) return undefined;
   return fromCandidates(
     text,
-    THREADS.filter((thread) => thread.name === `${Number(number)} BA`),
+    allThreads().filter((thread) => thread.name === `${Number(number)} BA`),
   );
 }
 
@@ -82,7 +83,7 @@ function inchByName(text: string): Result<Thread> {
   const match = INCH_NAME.exec(text);
   if (match === null) return unknownThread(text, suggestNames(text, threadNames()));
   const [, size = '', perInch, word] = match;
-  const sameSize = THREADS.filter((thread) => isInchSize(thread, size));
+  const sameSize = allThreads().filter((thread) => isInchSize(thread, size));
   const fitting = sameSize.filter(
     (thread) =>
       (perInch === undefined || Math.abs(25.4 / thread.pitch - Number(perInch)) < 1e-6) &&

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cautionById, cautionIds, cautionsAt, cautionsFor, DEFERRING_LINE } from '../../src/plan/cautions.ts';
 import { CAUTION_SOURCES } from '../../src/plan/cautions-table.ts';
-import { operationKinds } from '../../src/plan/resolved.ts';
+import { operationKinds } from '../../src/plan/operation-kinds.ts';
 
 const RANK = { injury: 0, both: 1, part: 2 };
 

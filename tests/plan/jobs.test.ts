@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { operationKinds, stationSchema } from '../../src/plan/resolved.ts';
+import { operationKinds } from '../../src/plan/operation-kinds.ts';
+import { stationSchema } from '../../src/plan/resolved.ts';
 import { plansIn, proved, textOf } from './plan-samples.ts';
 
 const jobs = plansIn('jobs/').map((name) => proved(textOf(name)));

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { findMaterial, materialNames } from '../../src/shop/materials.ts';
 import { sureOf } from '../../src/shop/refusal.ts';
 import { editDistance, suggestName, suggestNames } from '../../src/shop/suggest-name.ts';
-import { THREADS } from '../../src/shop/thread-list.ts';
+import { allThreads } from '../../src/shop/thread-list.ts';
 import { parseThread, threadNames } from '../../src/shop/thread-names.ts';
 
 const nameOf = (text: string) => sureOf(parseThread(text)).name;
@@ -47,8 +47,8 @@ describe('threads by name', () => {
   ])('%s is %s', (text, name) => expect(nameOf(text)).toBe(name));
 
   it('every thread of the tables is found by its own name, and no name is there twice', () => {
-    expect(THREADS.map((thread) => nameOf(thread.name))).toEqual(threadNames());
-    expect(new Set(threadNames()).size).toBe(THREADS.length);
+    expect(allThreads().map((thread) => nameOf(thread.name))).toEqual(threadNames());
+    expect(new Set(threadNames()).size).toBe(allThreads().length);
   });
 
   it.each([

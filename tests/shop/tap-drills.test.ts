@@ -4,7 +4,7 @@ import { parseDiameter } from '../../src/shop/parse-length.ts';
 import { asMm } from '../../src/shop/quantities.ts';
 import { sureOf } from '../../src/shop/refusal.ts';
 import { formatEngagement, formatLimits, judgeOrRefuse, judgeTapDrill } from '../../src/shop/tap-drills.ts';
-import { THREADS } from '../../src/shop/thread-list.ts';
+import { allThreads } from '../../src/shop/thread-list.ts';
 import { parseThread } from '../../src/shop/thread-names.ts';
 
 const thread = (name: string) => sureOf(parseThread(name));
@@ -12,7 +12,7 @@ const drill = (text: string) => sureOf(parseDiameter(text, undefined));
 const judge = (name: string, size: string) => sureOf(judgeTapDrill(thread(name), drill(size)));
 
 describe('judging a tap drill by the published minor limits', () => {
-  it.each(THREADS.map((one) => [one.name, one] as const))(
+  it.each(allThreads().map((one) => [one.name, one] as const))(
     'the standard drill of %s lies within its limits',
     (_, one) => {
       expect(sureOf(judgeTapDrill(one, one.tapDrill.diameter)).kind).toBe('within');
@@ -76,7 +76,7 @@ describe('judging a tap drill by the published minor limits', () => {
     const order = ['below-minimum', 'within', 'usual', 'above-maximum'];
     fc.assert(
       fc.property(
-        fc.constantFrom(...THREADS.filter((one) => one.tapDrill.others.length === 0)),
+        fc.constantFrom(...allThreads().filter((one) => one.tapDrill.others.length === 0)),
         fc.double({ min: 0.6, max: 0.99, noNaN: true }),
         fc.double({ min: 0.6, max: 0.99, noNaN: true }),
         (one, a, b) => {

@@ -42,20 +42,37 @@ const LONGEST_NAME = 120;
 /** Longest note. */
 const LONGEST_NOTE = 500;
 
-/** A field read by one of the readers of shop arithmetic. */
-function quantity<Value>(read: (text: string) => Result<Value>, about: About) {
-  return z
-    .string()
-    .transform((text, context): Value => {
-      const result = read(text);
-      if (result.ok) return result.value;
-      addRefusal(context, result.problem);
-      return z.NEVER;
-    })
-    .meta({ ...about });
+type Context = z.RefinementCtx;
+
+/**
+ * A field written as one text, read by `read`. One object of the schema instead of the five of a text, a conversion, their
+ * pipe and its copy with the metadata: a plan has three hundred fields, and all are made on each start.
+ */
+function textField<Value>(about: About, read: (text: string, context: Context) => Value) {
+  const field = z.transform((given: unknown, context): Value => {
+    if (typeof given === 'string') return read(given, context);
+    context.addIssue({ code: 'invalid_type', expected: 'string', input: given });
+    return z.NEVER;
+  });
+  return described(field, about);
 }
 
-function addRefusal(context: z.RefinementCtx<string>, problem: Refusal): void {
+/** The schema itself with what it says of itself; `meta()` would make a copy. */
+function described<Schema extends z.ZodType>(schema: Schema, about: About): Schema {
+  z.globalRegistry.add(schema, { ...about });
+  return schema;
+}
+
+/** A field read by one of the readers of shop arithmetic. */
+const quantity = <Value>(read: (text: string) => Result<Value>, about: About) =>
+  textField(about, (text, context): Value => {
+    const result = read(text);
+    if (result.ok) return result.value;
+    addRefusal(context, result.problem);
+    return z.NEVER;
+  });
+
+function addRefusal(context: Context, problem: Refusal): void {
   const params: IssueParts = { wanted: problem.allowed, tryThis: problem.remedy, found: problem.found };
   context.addIssue({
     code: 'custom',
@@ -64,7 +81,7 @@ function addRefusal(context: z.RefinementCtx<string>, problem: Refusal): void {
   });
 }
 
-function refuseText(context: z.RefinementCtx<string>, text: string, wanted: string, tryThis: string): void {
+function refuseText(context: Context, text: string, wanted: string, tryThis: string): void {
   const params: IssueParts = { wanted, tryThis };
   context.addIssue({ code: 'custom', message: `"${text}" is not ${wanted}`, params: { ...params } });
 }
@@ -123,44 +140,49 @@ export const words = (meaning: string, fallback?: string) => text(meaning, LONGE
 /** A sentence or two. */
 export const sentence = (meaning: string, fallback?: string) => text(meaning, LONGEST_NOTE, fallback);
 
-function text(meaning: string, longest: number, fallback: string | undefined) {
-  return z
-    .string()
-    .transform((given, context): string => {
-      const tidy = given.trim().replace(/\s+/gu, ' ');
-      if (tidy === '') refuseText(context, '', 'some words', 'write them, or leave the key out');
-      if (/[\p{Cc}\u200b-\u200f\u2028-\u202e\u2060-\u2069]/u.test(tidy))
-        refuseText(context, 'hidden characters', 'printable text', 'type the text again');
-      if (tidy.length > longest)
-        refuseText(context, `${tidy.length} characters`, `at most ${longest} characters`, 'shorten it');
-      return tidy;
-    })
-    .meta({ ...aboutOf(meaning, 'text', fallback) });
-}
+const text = (meaning: string, longest: number, fallback: string | undefined) =>
+  textField(aboutOf(meaning, 'text', fallback), (given, context): string => {
+    const tidy = given.trim().replace(/\s+/gu, ' ');
+    if (tidy === '') refuseText(context, '', 'some words', 'write them, or leave the key out');
+    if (/[\p{Cc}\u200b-\u200f\u2028-\u202e\u2060-\u2069]/u.test(tidy))
+      refuseText(context, 'hidden characters', 'printable text', 'type the text again');
+    if (tidy.length > longest)
+      refuseText(context, `${tidy.length} characters`, `at most ${longest} characters`, 'shorten it');
+    return tidy;
+  });
 
 /** One of a few words; case does not matter. */
-export function oneOf<const Words extends readonly string[]>(meaning: string, known: Words, fallback?: string) {
-  return z
-    .string()
-    .transform((given, context): Words[number] => {
-      const tidy = given.trim().toLowerCase().replace(/\s+/gu, ' ');
-      const hit = known.find((word) => word.toLowerCase() === tidy);
-      if (hit !== undefined) return hit;
-      const near = suggestName(tidy, known);
-      refuseText(
-        context,
-        tidy === '' ? 'nothing' : given,
-        `one of: ${known.join(', ')}`,
-        near === undefined ? 'use one of these words' : `did you mean "${near}"?`,
-      );
-      return z.NEVER;
-    })
-    .meta({ ...aboutOf(meaning, known.join(' | '), fallback) });
+export const oneOf = <const Words extends readonly string[]>(meaning: string, known: Words, fallback?: string) =>
+  textField(
+    aboutOf(meaning, known.join(' | '), fallback),
+    (given, context): Words[number] => wordOf(given, known, context) ?? z.NEVER,
+  );
+
+/** The known word that was written; undefined after it was refused. */
+function wordOf<Words extends readonly string[]>(
+  given: string,
+  known: Words,
+  context: Context,
+): Words[number] | undefined {
+  const tidy = given.trim().toLowerCase().replace(/\s+/gu, ' ');
+  const hit = known.find((word) => word.toLowerCase() === tidy);
+  if (hit !== undefined) return hit;
+  const near = suggestName(tidy, known);
+  refuseText(
+    context,
+    tidy === '' ? 'nothing' : given,
+    `one of: ${known.join(', ')}`,
+    near === undefined ? 'use one of these words' : `did you mean "${near}"?`,
+  );
+  return undefined;
 }
 
 /** Yes or no. */
 export const flag = (meaning: string, fallback: string) =>
-  oneOf(meaning, ['yes', 'no'], fallback).transform((word): boolean => word === 'yes');
+  textField(
+    aboutOf(meaning, 'yes | no', fallback),
+    (given, context): boolean => wordOf(given, ['yes', 'no'], context) === 'yes',
+  );
 
 /** Text of a form of its own, read by `read`, which answers with a value or undefined. */
 export const form = <Value>(
@@ -169,15 +191,12 @@ export const form = <Value>(
   read: (text: string) => Value | undefined,
   fallback?: string,
 ) =>
-  z
-    .string()
-    .transform((given, context): Value => {
-      const value = read(given.trim());
-      if (value !== undefined) return value;
-      refuseText(context, given, shape, `write it as ${shape}`);
-      return z.NEVER;
-    })
-    .meta({ ...aboutOf(meaning, shape, fallback) });
+  textField(aboutOf(meaning, shape, fallback), (given, context): Value => {
+    const value = read(given.trim());
+    if (value !== undefined) return value;
+    refuseText(context, given, shape, `write it as ${shape}`);
+    return z.NEVER;
+  });
 
 /** A field with a reader of its own that answers or refuses. */
 export const resultForm = <Value>(
@@ -192,18 +211,18 @@ export const resultForm = <Value>(
  * keys; read/issues.ts makes the sentence).
  */
 export function section<Shape extends z.ZodRawShape>(about: About | string, shape: Shape) {
-  return z
-    .strictObject(shape, {
-      error: (issue) => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join('\n') : undefined),
-    })
-    .meta(typeof about === 'string' ? { meaning: about } : { ...about });
+  const map = z.strictObject(shape, {
+    error: (issue) => (issue.code === 'unrecognized_keys' ? Object.keys(shape).join('\n') : undefined),
+  });
+  return described(map, typeof about === 'string' ? { meaning: about } : about);
 }
+
+const anyName = z.string();
 
 /** A map from names of the user's own to entries of one kind. */
 export const named = <Entry extends z.ZodType>(meaning: string, entry: Entry, most: number) =>
-  z
-    .record(z.string(), entry)
-    .superRefine((map, context) => {
+  described(
+    z.record(anyName, entry).superRefine((map, context) => {
       const names = Object.keys(map);
       if (names.length > most)
         context.addIssue({
@@ -211,22 +230,23 @@ export const named = <Entry extends z.ZodType>(meaning: string, entry: Entry, mo
           message: `${names.length} entries are too many`,
           params: { wanted: `at most ${most}`, tryThis: 'take some out' },
         });
-    })
-    .meta({ meaning, unit: 'names of your own, each with' });
+    }),
+    { meaning, unit: 'names of your own, each with' },
+  );
+
+const fewEntries = <Entry extends z.ZodType>(entry: Entry, most: number) =>
+  z.array(entry).check(z.minLength(1), z.maxLength(most));
 
 /** A list of one kind. */
 export const listOf = <Entry extends z.ZodType>(about: About | string, entry: Entry, most: number) =>
-  z
-    .array(entry)
-    .min(1)
-    .max(most)
-    .meta(typeof about === 'string' ? { meaning: about } : { ...about });
+  described(fewEntries(entry, most), typeof about === 'string' ? { meaning: about } : about);
 
 /** A single entry or a list of them; always a list afterwards. */
 export const oneOrMore = <Entry extends z.ZodType>(meaning: string, entry: Entry, most: number) =>
-  z
-    .union([z.array(entry).min(1).max(most), entry.transform((value): z.output<Entry>[] => [value])])
-    .meta({ meaning, unit: 'one or a list' });
+  described(z.union([fewEntries(entry, most), entry.transform((value): z.output<Entry>[] => [value])]), {
+    meaning,
+    unit: 'one or a list',
+  });
 
 function aboutOf(meaning: string, unit: string, fallback: string | undefined): About {
   return { meaning, unit, ...(fallback === undefined ? {} : { default: fallback }) };

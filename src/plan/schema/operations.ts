@@ -4,7 +4,7 @@ import { parseLength } from '../../shop/parse-length.ts';
 import type { Mm } from '../../shop/quantities.ts';
 import { POSITIVE_LENGTH } from '../../shop/ranges.ts';
 import { answer, type Result } from '../../shop/refusal.ts';
-import { operationKinds } from '../resolved.ts';
+import { operationKinds } from '../operation-kinds.ts';
 import {
   count,
   cuttingSpeed,

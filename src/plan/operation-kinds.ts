@@ -1,0 +1,21 @@
+/** Kinds of work that an operation can be. In a file of their own: reading a plan needs no schema of a resolved one. */
+export const operationKinds = [
+  'saw',
+  'face',
+  'mill to length',
+  'mill edge',
+  'slot',
+  'step',
+  'spot',
+  'drill',
+  'ream',
+  'counterbore',
+  'countersink',
+  'chamfer',
+  'tap',
+  'deburr',
+  'round corners',
+  'inspect',
+  'away',
+  'hand work',
+] as const;
