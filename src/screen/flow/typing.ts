@@ -9,7 +9,7 @@ export type Typing = { readonly typed: string; readonly wrong: string | null };
 /** What is asked for: a length with its sign and point, a whole number of pieces, pieces from-to, or a time of day. */
 export type NumberKind = 'number' | 'pieces' | 'range' | 'time';
 
-const commaWords = 'not taken: a point, not a comma; press the point and go on';
+const commaWords = 'a point, not a comma: press the point';
 const tooLong = (most: number): string => `at most ${most} characters`;
 
 const marks: Readonly<Record<NumberKind, string>> = { number: '.+-', pieces: '', range: '-', time: '.:' };

@@ -48,22 +48,39 @@ function layoutSmall(panel: Panel, room: Room): readonly Line[] {
   return padRows(lines, room.rows).map((line) => cropLine(line, room.columns));
 }
 
+/** The headline, or its brief form where digits take every row that facts could have. */
+function headlineText(headline: NonNullable<Panel['headline']>, panel: Panel, room: Room): string {
+  const { text, brief } = headline;
+  const isTight = panel.weight === 'digits' && fewestRows(panel.readings) >= bodyRows(room.columns, room.rows, text);
+  return isTight && brief !== undefined && widthOf(lineOf(brief)) + 2 <= room.columns ? brief : text;
+}
+
 function headlineLines(panel: Panel, room: Room): readonly Line[] {
   if (panel.headline === null) return [];
-  const { text, role } = panel.headline;
+  const { role } = panel.headline;
+  const text = headlineText(panel.headline, panel, room);
   const whole =
     widthOf(lineOf(text)) + 2 <= room.columns ? [lineOf(` ${text} `, role)] : wrapText(text, room.columns, 2, role);
   const lines = whole.map((line) => centreLine(line, room.columns));
   return room.rows >= roomyRows ? [...lines, emptyLine] : lines;
 }
 
-/** Message, times and keys at the bottom: the message takes the place of the times where rows are few. */
+/**
+ * Message, times and keys at the bottom: the message takes the place of the times where rows are few. A reason is never cut
+ * short: one that is wider than the screen takes a second row while it stands.
+ */
 function footLines(panel: Panel, room: Room): readonly Line[] {
-  const message = panel.message === null ? null : lineOf(` ${panel.message.text} `, panel.message.role);
+  const message = messageLines(panel, room);
   const hints = lineOf(packed(panel.hints, room.columns, 1)[0] ?? '', 'strong');
-  if (room.rows < roomyRows) return [message ?? lineOf(packed(panel.pace, room.columns, 1)[0] ?? ''), hints];
+  if (room.rows < roomyRows) return [...(message ?? [lineOf(packed(panel.pace, room.columns, 1)[0] ?? '')]), hints];
   const pace = packed(panel.pace, room.columns, 2).map((text) => lineOf(text));
-  return [message ?? emptyLine, ...pace, hints];
+  return [...(message ?? [emptyLine]), ...pace, hints];
+}
+
+function messageLines({ message }: Panel, { columns }: Room): readonly Line[] | null {
+  if (message === null) return null;
+  const whole = lineOf(` ${message.text} `, message.role);
+  return widthOf(whole) <= columns ? [whole] : wrapText(message.text, columns, 2, message.role);
 }
 
 /** Whole items side by side, three blanks between, on at most `rows` lines; what does not fit is left out. */

@@ -201,7 +201,7 @@ describe('a value at a card', () => {
 
   it('a comma is refused at once; only the point goes on from there, so that 3,06 is neither 3 nor 306', async () => {
     const rig = await makeRig(checked);
-    const words = 'not taken: a point, not a comma; press the point and go on';
+    const words = 'a point, not a comma: press the point';
     await rig.press(['enter', '3', ',']);
     expect(rig.panel().message?.text).toBe(words);
     expect(rig.controller.read().typed).toBe('3');

@@ -146,3 +146,14 @@ it('smaller than 50x15 the numbers, the message and the counts are there in plai
   const lines = draw({ ...bare, message: { text: 'counted', role: 'good' } }, 40, 6);
   expect(lines.slice(0, 4)).toEqual(['3  LEFT 37', 'counted', 'Op 10  3 of 40 good, 37 left', 'Enter count  ? keys']);
 });
+
+it('a reason wider than the screen is said whole, on two rows, and the keys stay', () => {
+  const text = 'operation 60 has used those pieces already; take it back there first';
+  const lines = draw({ ...bare, message: { text, role: 'alarm' } }, 50, 15);
+  expect(lines.join(' ').replace(/ +/g, ' ')).toContain(text);
+  expect(lines.length).toBe(15);
+  expect(lines.at(-1)).toContain('Enter count');
+  expect(
+    draw({ ...bare, message: { text, role: 'alarm' } }, 80, 24).filter((line) => line.includes(text)),
+  ).toHaveLength(1);
+});
