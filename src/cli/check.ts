@@ -1,10 +1,11 @@
 /**
  * `millside check PLAN`: the plan is proved before metal is cut. Problems of the file itself come first and alone; then the
- * findings by operation. Exit 0 when it may be cut, 65 when not (with `--strict` on warnings too), 66 when there is no such
+ * findings by operation, and what the proof rests on: what was tried, worked out, and not to be proved. Exit 0 when it may be cut, 65 when not (with `--strict` on warnings too), 66 when there is no such
  * file. `--rules` lists what is looked for.
  *
  * `--json`: `{ "format": 1, "plan": "jobs/x.yaml", "problems": [], "findings": [{ "code": "tap-drill", "severity": "warn",
- * "operation": 80, "message": "…", "tryThis": "…", "line": 120, "column": 7 }], "counts": { "stop": 0, "warn": 1, "note": 0 } }`;
+ * "operation": 80, "message": "…", "tryThis": "…", "line": 120, "column": 7 }], "counts": { "stop": 0, "warn": 1, "note": 0 },
+ * "proved": { "rules": 59, "operations": 13, …, "computed": [{ "what": "speed", "count": 7 }], "unproved": ["…"] } }`;
  * `operation` is null for what concerns the whole plan. Problems are as in plan-words.ts.
  * `--rules --json`: `{ "format": 1, "rules": [{ "code": "tap-drill", "severity": "stop", "severities": ["stop", "warn"],
  * "catches": "…", "example": "…" }] }`; severity is what the rule gives by itself, severities every one that it can give.
@@ -12,6 +13,7 @@
 import { checkPlan } from '../plan/checks/check-plan.ts';
 import type { Finding, Severity } from '../plan/checks/finding.ts';
 import { formatFindings, formatRules, ruleRow } from '../plan/checks/findings-text.ts';
+import { formatProof, proofOf } from '../plan/checks/proof.ts';
 import { rules } from '../plan/checks/rules.ts';
 import { readWords } from './arguments.ts';
 import { exitCodes } from './exit-codes.ts';
@@ -29,12 +31,13 @@ export async function runCheck(args: readonly string[], io: Io): Promise<number>
     return exitCodes.done;
   }
   const name = words.names[0] ?? '';
-  const loaded = await planNamed(name, io, { json, more: { findings: [], counts: countsOf([]) } });
+  const loaded = await planNamed(name, io, { json, more: { findings: [], counts: countsOf([]), proved: null } });
   if (typeof loaded === 'number') return loaded;
   const findings = checkPlan(loaded.plan, loaded.resolved, loaded.positions, loaded.machines);
   const counts = countsOf(findings);
-  if (json) writeJson(io, { format: 1, plan: name, problems: [], findings, counts });
-  else io.out(formatFindings(findings, loaded.resolved, loaded.file.text, name));
+  const proved = proofOf(loaded.plan, loaded.resolved, loaded.computed);
+  if (json) writeJson(io, { format: 1, plan: name, problems: [], findings, counts, proved });
+  else io.out(`${formatFindings(findings, loaded.resolved, loaded.file.text, name)}\n${formatProof(proved)}`);
   const isRefused = counts.stop > 0 || (words.has('strict') && counts.warn > 0);
   return isRefused ? exitCodes.badPlanOrJournal : exitCodes.done;
 }

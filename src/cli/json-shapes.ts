@@ -33,8 +33,24 @@ const checkSchema = z
       z.object({ code: text, severity, operation: whole.nullable(), message: text, tryThis: text, ...place }),
     ),
     counts: z.record(severity, count),
+    proved: z
+      .object({
+        rules: count,
+        operations: count,
+        setups: count,
+        tools: count,
+        points: count,
+        passes: count,
+        checks: count,
+        computed: z.array(z.object({ what: text, count })),
+        unproved: z.array(text),
+      })
+      .nullable(),
   })
-  .meta({ description: 'Findings by place; operation is null for what concerns the whole plan.' });
+  .meta({
+    description:
+      'Findings by place; operation is null for what concerns the whole plan. proved: what was tried, what was worked out and how often, what could not be proved; null when the plan cannot be read.',
+  });
 
 const rulesSchema = z
   .object({

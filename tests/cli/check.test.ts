@@ -35,10 +35,26 @@ describe('millside check', () => {
     expect(told.out).toMatch(/\d+ stops?/);
   });
 
+  it('says of a sound plan what was tried, worked out and not to be proved, in a few lines', async () => {
+    const told = await bench.run(runCheck, 'jobs/keeper-plates.yaml');
+    const lines = told.out.trimEnd().split('\n');
+    const from = lines.findIndex((line) => line.startsWith('Tried '));
+    expect(lines[from]).toMatch(
+      /^Tried \d+ rules on 13 operations, 3 setups, \d+ tools, \d+ points, \d+ passes, \d+ checks\.$/,
+    );
+    expect(lines[from]).toContain(`Tried ${rules.length} rules`);
+    expect(lines[from + 1]).toMatch(/^Worked out, not stated: .*speed 7/);
+    expect(lines.slice(from).join('\n')).toMatch(
+      /Not proved, for the plan does not say:\n {2}- room for chuck or holder of/,
+    );
+    expect(lines.length - from).toBeLessThanOrEqual(8);
+    expect(lines.at(-1)).toContain('spindle off');
+  });
+
   it('has a documented JSON shape', async () => {
     const told = await bench.run(runCheck, '--json', written(spoiled()));
     const answer = JSON.parse(told.out);
-    expect(Object.keys(answer)).toEqual(['format', 'plan', 'problems', 'findings', 'counts']);
+    expect(Object.keys(answer)).toEqual(['format', 'plan', 'problems', 'findings', 'counts', 'proved']);
     expect(answer).toMatchObject({ format: 1, problems: [], counts: { stop: expect.any(Number) } });
     const stop = answer.findings.find((one: { code: string }) => one.code === 'tap-drill');
     expect(stop).toEqual({
