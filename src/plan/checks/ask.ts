@@ -1,7 +1,7 @@
 /** What the rules are asked with: the plan as written, as resolved, and the two brought together hole by hole. */
 import type { Position } from '../../shop/patterns.ts';
 import type { Mm } from '../../shop/quantities.ts';
-import { formatLength } from '../../shop/units.ts';
+import { formatLength, mmToInches } from '../../shop/units.ts';
 import type { PathStep } from '../read/problem.ts';
 import type { Positions } from '../read/tree.ts';
 import type { Resolving } from '../resolve/context.ts';
@@ -75,9 +75,25 @@ export function makeCheckAsk(
   const resolving: Resolving = { plan, positions, problems: [], computed: [] };
   const works = operationWorks(resolving, knownMachines(plan.machines, machines), drawnPoints(resolving));
   const operations = works.flatMap((work) => seenOperation(resolved, work) ?? []);
-  const show = (length: number) => formatLength(length as Mm, plan.units);
   const visits = seenVisits(works, operations);
-  return { plan, resolved, positions, operations, visits, visitsAt: indexPlaces(visits, (visit) => visit.drawn), show };
+  return {
+    plan,
+    resolved,
+    positions,
+    operations,
+    visits,
+    visitsAt: indexPlaces(visits, (visit) => visit.drawn),
+    show: showIn(plan),
+  };
+}
+
+/** Inches in thousandths, what is below a hundredth in tenths of them: `.0005 in` is not `.001 in`. */
+function showIn({ units }: Pick<Plan, 'units'>): CheckAsk['show'] {
+  return (length) => {
+    const thou = Math.abs(mmToInches(length as Mm)) * 1000;
+    const fine = units === 'inch' && thou < 10 && Math.abs(thou - Math.round(thou)) > 0.05;
+    return formatLength(length as Mm, units, fine ? 4 : 3);
+  };
 }
 
 function seenOperation(resolved: ResolvedPlan, work: OperationWork): OperationSeen | undefined {

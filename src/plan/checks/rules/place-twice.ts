@@ -1,17 +1,12 @@
-import { asMm } from '../../../shop/quantities.ts';
-import { linearTolerance, parseToleranceClass } from '../../../shop/tolerances.ts';
 import type { PathStep } from '../../read/problem.ts';
 import { shareVariant } from '../../resolve/holes.ts';
 import type { ResolvedPoint } from '../../resolved.ts';
 import { type CheckAsk, type CutSeen, isUpright, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { isOnePlace, samePlaceTolerance } from '../near-places.ts';
 
 /** Places nearer than this are one hole, as everywhere. */
 const SAME_MM = 0.001;
-/** What two names for one place may be apart where the plan states no tolerance: a choice of ours. */
-const USUAL_MM = 0.1;
-/** Of the tool: holes further apart than this part of it are two, whatever the tolerance. */
-const PART_OF_TOOL = 1 / 4;
 
 /** One place that a tool comes to twice, or that goes by two names. */
 export const placeTwice: Rule = {
@@ -33,7 +28,7 @@ interface Standing {
 
 /** Visits sorted along X, so that many points do not make many pairs; of each the first fault is enough. */
 function pairHits(ask: CheckAsk): readonly Hit[] {
-  const nearest = toleranceOf(ask);
+  const nearest = samePlaceTolerance(ask);
   const sorted = ask.visits
     .map((visit, turn): Standing => ({ visit, turn, upright: isUpright(ask, visit) }))
     .sort((a, b) => a.visit.drawn.x - b.visit.drawn.x);
@@ -57,19 +52,6 @@ const isSameFace = (a: Standing, b: Standing): boolean =>
   (!a.upright || a.visit.operation.resolved.setup === b.visit.operation.resolved.setup) &&
   shareVariant(a.visit.operation.work, b.visit.operation.work);
 
-/** The general tolerance of the largest coordinate, the finest of an inch drawing's block, or the usual. */
-function toleranceOf({ plan }: CheckAsk): number {
-  const { tolerance, part } = plan;
-  if (tolerance === undefined) return USUAL_MM;
-  if (tolerance.kind === 'class') {
-    const named = parseToleranceClass(tolerance.text);
-    const general = named.ok ? linearTolerance(asMm(Math.max(part.length, part.width)), named.value) : undefined;
-    return general?.ok === true ? general.value.plusMinus : USUAL_MM;
-  }
-  const { kind: _, ...places } = tolerance;
-  return Math.min(USUAL_MM, ...Object.values(places).filter((within) => within !== undefined));
-}
-
 function judge(ask: CheckAsk, first: VisitSeen, second: VisitSeen): Hit | undefined {
   const apart = apartOf(first, second);
   if (apart >= SAME_MM) return besideOneAnother(ask, first, second, apart);
@@ -91,7 +73,7 @@ function judge(ask: CheckAsk, first: VisitSeen, second: VisitSeen): Hit | undefi
 
 function besideOneAnother(ask: CheckAsk, first: VisitSeen, second: VisitSeen, apart: number): Hit | undefined {
   const tools = [first, second].map((visit) => visit.cut.tool?.diameter ?? Number.POSITIVE_INFINITY);
-  if (apart > Math.min(...tools) * PART_OF_TOOL) return undefined;
+  if (!isOnePlace(ask, apart, Math.min(...tools))) return undefined;
   const lines = `lines ${lineOf(ask, first)} and ${lineOf(ask, second)}`;
   return {
     operation: second.operation.resolved.number,

@@ -6,6 +6,7 @@ import { holeBodies, slotBodiesIn, slotCuts } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { gapBetween, gapToSlot } from '../hole-body.ts';
 import { isOver, lyingWays } from '../lying.ts';
+import { isOnePlace } from '../near-places.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours. */
 const THIN_WALL_MM = 1;
@@ -96,7 +97,8 @@ function betweenHoles(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
       const other = sorted[at];
       if (other === undefined || other.at.x - hole.at.x > reach) break;
       const apart = Math.hypot(other.at.x - hole.at.x, other.at.y - hole.at.y);
-      if (apart < HAIR_MM * 1000 || other.face !== hole.face) continue;
+      // Two names for one place are told by another rule.
+      if (isOnePlace(ask, apart, 2 * Math.min(hole.radius, other.radius)) || other.face !== hole.face) continue;
       const wall = apart - hole.radius - other.radius;
       if (wall < (nearest?.wall ?? THIN_WALL_MM) && !passOneAnother(ask, hole, other)) nearest = { other, wall };
     }
