@@ -4,7 +4,7 @@
  */
 import { dialAxisOf } from '../../plan/dial-axis.ts';
 import type { AxisReading, AxisZero } from '../../plan/resolved.ts';
-import { countingAtTouch, formatDialReading, windMove } from '../../shop/dials.ts';
+import { countingAtTouch, formatDialReading, type Turning, type WindMove, windMove } from '../../shop/dials.ts';
 import type { Mm } from '../../shop/quantities.ts';
 
 /**
@@ -19,20 +19,53 @@ export function windWords(
   scale: AxisReading,
   touchedGoing: AxisZero['touchedGoing'],
 ): string | null {
+  const move = moveOn(from, to, scale, touchedGoing);
+  if (move === null) return null;
+  const reading = formatDialReading(move.reading);
+  switch (move.kind) {
+    case 'still':
+      return `${name} stays at ${reading}`;
+    case 'direct':
+      return `${name}: ${move.turn} to ${reading}`;
+    case 'past':
+      return `${name}: ${move.turn} past to ${formatDialReading(move.past)}, then ${move.back} back to ${reading}`;
+    default:
+      return move satisfies never;
+  }
+}
+
+/**
+ * The same where there is room for little: which way first, and what the scale shows where it goes past.
+ *
+ * Example: `X cw past 83`, to come back from there to the number that stands large.
+ */
+export function windBrief(
+  name: string,
+  from: Mm,
+  to: Mm,
+  scale: AxisReading,
+  touchedGoing: AxisZero['touchedGoing'],
+): string | null {
+  const move = moveOn(from, to, scale, touchedGoing);
+  if (move === null) return null;
+  switch (move.kind) {
+    case 'still':
+      return `${name} stays`;
+    case 'direct':
+      return `${name} ${shortTurn[move.turn]}`;
+    case 'past':
+      return `${name} ${shortTurn[move.turn]} past ${move.past.face}`;
+    default:
+      return move satisfies never;
+  }
+}
+
+const shortTurn: Readonly<Record<Turning, string>> = { clockwise: 'cw', anticlockwise: 'acw' };
+
+function moveOn(from: Mm, to: Mm, scale: AxisReading, touchedGoing: AxisZero['touchedGoing']): WindMove | null {
   const axis = dialAxisOf(scale);
   if (axis === null) return null;
   const touch = touchedGoing === null ? 'none' : touchedGoing === '+' ? 'plus' : 'minus';
   const move = windMove(from, to, axis, countingAtTouch(touch, axis));
-  if (!move.ok) return null;
-  const reading = formatDialReading(move.value.reading);
-  switch (move.value.kind) {
-    case 'still':
-      return `${name} stays at ${reading}`;
-    case 'direct':
-      return `${name}: ${move.value.turn} to ${reading}`;
-    case 'past':
-      return `${name}: ${move.value.turn} past to ${formatDialReading(move.value.past)}, then ${move.value.back} back to ${reading}`;
-    default:
-      return move.value satisfies never;
-  }
+  return move.ok ? move.value : null;
 }

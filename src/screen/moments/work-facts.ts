@@ -9,7 +9,7 @@ import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import type { Reading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
-import { windWords } from './dial-words.ts';
+import { windBrief, windWords } from './dial-words.ts';
 import { placeName, toolOf } from './place-names.ts';
 import { type Target, targetAt } from './targets.ts';
 
@@ -27,6 +27,8 @@ export type Where = {
 /** What the kind of work decides of a panel; the rest is the same for all. */
 export type Face = {
   readonly headline: string;
+  /** In its place where no fact has room. */
+  readonly brief?: string;
   readonly readings: readonly Reading[];
   readonly facts: readonly string[];
 };
@@ -67,20 +69,31 @@ export function suspectFacts(batch: Batch, at: number): readonly string[] {
 }
 
 /** How to wind on dials from where the axis stands: always approached the way the zero was touched. */
-export function dialFacts({ batch, target, machine, operation, position, at }: Where): readonly string[] {
+export function dialFacts(where: Where): readonly string[] {
+  return windings(where, windWords);
+}
+
+/** The same in the fewest words, for a screen that has no row for more; '' without dials. */
+export function dialBrief(where: Where): string {
+  return windings(where, windBrief).join(', ');
+}
+
+function windings(
+  { batch, target, machine, operation, position, at }: Where,
+  wordsOf: typeof windWords,
+): readonly string[] {
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const { stops } = inHandAt(batch, at);
   const isFirstPiece = throughAt(cellAt(batch, at)) === 0;
   const before = position > 0 ? stops[position - 1] : isFirstPiece ? undefined : stops.at(-1);
   const from = before === undefined ? null : targetAt(batch, at, before);
-  const words = (axis: 'x' | 'y'): readonly string[] => {
+  return (['x', 'y'] as const).flatMap((axis) => {
     const to = target[axis];
     if (to === null) return [];
     const start = from?.[axis] ?? asMm(0);
-    const text = windWords(axis.toUpperCase(), start, to, axisOf(machine, axis), setup?.[axis]?.touchedGoing ?? null);
-    return text === null ? [] : [text];
-  };
-  return [...words('x'), ...words('y')];
+    const touched = setup?.[axis]?.touchedGoing ?? null;
+    return wordsOf(axis.toUpperCase(), start, to, axisOf(machine, axis), touched) ?? [];
+  });
 }
 
 /** The next three stops with a position, and the move to the first of them. */

@@ -15,6 +15,7 @@ import { toolOf } from './place-names.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import {
   afterwardsFacts,
+  dialBrief,
   dialFacts,
   type Face,
   loadWords,
@@ -44,7 +45,7 @@ export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean
   return {
     headline: isLooking
       ? { text: `LOOKING AT${whichWords(where)}`, role: 'reverse' }
-      : { text: face.headline, role: 'strong' },
+      : { text: face.headline, role: 'strong', ...(face.brief === undefined ? {} : { brief: face.brief }) },
     weight: 'digits',
     readings: isLooking ? lookedAt(face.readings) : face.readings,
     facts: [...around, ...face.facts].filter((fact) => fact !== ''),
@@ -77,8 +78,10 @@ function pointFace(where: Where): Face {
   const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
   const of = stops > 1 ? `   ${target.point?.name ?? 'point'}, ${position + 1} of ${stops}` : '';
+  const winding = dialBrief(where);
   return {
     headline: `WIND TO${of}`,
+    ...(winding === '' ? {} : { brief: `${winding}${stops > 1 ? `   ${position + 1} of ${stops}` : ''}` }),
     readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
     facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
   };

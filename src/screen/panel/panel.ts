@@ -33,7 +33,12 @@ export type Banner = {
 export type Panel = {
   readonly banner: Banner;
   /** One or two words of what the hands do now: "WIND TO", "SET X ZERO", "CHECK". */
-  readonly headline: { readonly text: string; readonly role: Role } | null;
+  readonly headline: {
+    readonly text: string;
+    readonly role: Role;
+    /** Stands in its place where no fact has room: what must not be missed, in the fewest words. */
+    readonly brief?: string;
+  } | null;
   /** Which gives way where room is short. */
   readonly weight: 'digits' | 'words';
   /** Biggest first. */

@@ -15,7 +15,14 @@ export function showablePanel(panel: Panel, ascii: boolean): Panel {
       counts: text(banner.counts),
       right: text(banner.right),
     },
-    headline: headline === null ? null : { ...headline, text: text(headline.text) },
+    headline:
+      headline === null
+        ? null
+        : {
+            ...headline,
+            text: text(headline.text),
+            ...(headline.brief === undefined ? {} : { brief: text(headline.brief) }),
+          },
     readings: panel.readings.map((one) => ({
       ...one,
       label: text(one.label),

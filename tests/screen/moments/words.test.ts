@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { AxisReading } from '../../../src/plan/resolved.ts';
 import { backOutWords } from '../../../src/screen/moments/back-out.ts';
 import { cardFace } from '../../../src/screen/moments/card-panel.ts';
-import { windWords } from '../../../src/screen/moments/dial-words.ts';
+import { windBrief, windWords } from '../../../src/screen/moments/dial-words.ts';
 import { placeForms } from '../../../src/screen/moments/place-names.ts';
 import { asMm } from '../../../src/shop/quantities.ts';
 import { play } from '../../batch/playing.ts';
@@ -29,6 +29,12 @@ describe('winding a dial', () => {
   it('goes straight on the right side, and stays where it stands', () => {
     expect(windWords('Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y: anticlockwise to 1 + 50');
     expect(windWords('Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays at 1 + 50');
+  });
+
+  it('is said in the fewest words where there is no room: which way, and what the scale shows where it turns back', () => {
+    expect(windBrief('Y', asMm(-0.25 * inch), asMm(-1.25 * inch), yDial, '+')).toBe('Y cw past 100');
+    expect(windBrief('Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y acw');
+    expect(windBrief('Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays');
   });
 
   it('says nothing of a readout', () => {
