@@ -160,6 +160,26 @@ export function lastBefore(
     .findLast((other) => other.order < visit.order && wanted(other) && isSameHole(ask, other, visit));
 }
 
+/** Does a tool come out on the other side? */
+export const goesThrough = ({ point }: VisitSeen): boolean => point.note?.startsWith('through') === true;
+
+/**
+ * The visit that made the bore of a hole before this one: of the drills and reamers that went deepest the widest. A recess at
+ * the mouth is not the bore, nor is a smaller drill that found the hole already there.
+ */
+export function boreBefore(ask: CheckAsk, visit: VisitSeen): VisitSeen | undefined {
+  const made = hole(ask, visit).before.filter(({ cut }) => cut.kind === 'drill' || cut.kind === 'ream');
+  const deep = (one: VisitSeen) => (goesThrough(one) || one.point.z === null ? Number.POSITIVE_INFINITY : -one.point.z);
+  const deepest = Math.max(...made.map(deep));
+  const wide = (one: VisitSeen) => one.cut.tool?.diameter ?? 0;
+  return made
+    .filter((one) => deep(one) >= deepest - 1e-6)
+    .reduce<VisitSeen | undefined>(
+      (best, one) => (best === undefined || wide(one) >= wide(best) ? one : best),
+      undefined,
+    );
+}
+
 /** Thickness of the part along the spindle in an operation. */
 export const thicknessAt = (operation: OperationSeen): Mm => operation.work.size.z;
 

@@ -20,9 +20,11 @@ import { deepHole } from './rules/deep-hole.ts';
 import { drillGrabs } from './rules/drill-grabs.ts';
 import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
+import { flutesShort } from './rules/flutes-short.ts';
 import { handTap } from './rules/hand-tap.ts';
 import { headSeat } from './rules/head-seat.ts';
 import { holderMet } from './rules/holder-met.ts';
+import { holeDone } from './rules/hole-done.ts';
 import { inwardFeed } from './rules/inward-feed.ts';
 import { jawMet } from './rules/jaw-met.ts';
 import { loadFit } from './rules/load-fit.ts';
@@ -32,6 +34,7 @@ import { noZero } from './rules/no-zero.ts';
 import { orderSetups } from './rules/order-setups.ts';
 import { outsidePart } from './rules/outside-part.ts';
 import { outsideTravel } from './rules/outside-travel.ts';
+import { passDeep } from './rules/pass-deep.ts';
 import { placeTwice } from './rules/place-twice.ts';
 import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
@@ -44,8 +47,10 @@ import { sharedSpeed } from './rules/shared-speed.ts';
 import { sharpenDue } from './rules/sharpen-due.ts';
 import { slotCutter } from './rules/slot-cutter.ts';
 import { slowestTooFast } from './rules/slowest-too-fast.ts';
+import { sparesNone } from './rules/spares-none.ts';
 import { speedHigh } from './rules/speed-high.ts';
 import { speedNotThere } from './rules/speed-not-there.ts';
+import { spotWide } from './rules/spot-wide.ts';
 import { stopHeight } from './rules/stop-height.ts';
 import { tapDrill } from './rules/tap-drill.ts';
 import { tapOtherThread } from './rules/tap-other-thread.ts';
@@ -78,14 +83,17 @@ export const rules: readonly Rule[] = [
   clearanceHole,
   headSeat,
   coneSize,
+  spotWide,
   breaksThrough,
   toolReach,
+  flutesShort,
   thinStock,
   drillGrabs,
   wallThin,
   crossWall,
   crossSlot,
   beforeItsHole,
+  holeDone,
   placeTwice,
   outsidePart,
   outsideTravel,
@@ -109,10 +117,12 @@ export const rules: readonly Rule[] = [
   noZero,
   approachSide,
   slotCutter,
+  passDeep,
   closedEnd,
   inwardFeed,
   orderSetups,
   quantities,
+  sparesNone,
   variantIdle,
   unmarkedVariants,
   awayUnsaid,

@@ -578,6 +578,24 @@ points:
       '  - { number: 55, title: Face, kind: face, setup: top, tool: end-mill-16, depth: 0.2 }\n  - { number: 60,',
     ],
   ],
+  [
+    'a thread that is drilled out again',
+    'hole-done',
+    'stop',
+    [
+      '  - number: 90',
+      '  - { number: 85, title: Drill it out, kind: drill, setup: top, tool: drill-6.6, points: thread, depth: through }\n  - number: 90',
+    ],
+  ],
+  [
+    'a drill that finds a larger hole',
+    'hole-done',
+    'warn',
+    [
+      '  - { number: 110,',
+      '  - { number: 105, title: Again, kind: drill, setup: top, tool: drill-5, points: screw, depth: through }\n  - { number: 110,',
+    ],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',
@@ -610,6 +628,10 @@ points:
 
 // Their wrong plans alone show these: an edit of one line would not.
 const shownByTheirPlans = [
+  'flutes-short',
+  'pass-deep',
+  'spares-none',
+  'spot-wide',
   'datum-moved',
   'datum-other',
   'mirrored-hand',

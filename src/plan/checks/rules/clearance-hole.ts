@@ -1,7 +1,7 @@
 import { clearanceHoles } from '../../../shop/clearance-holes.ts';
 import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
-import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { parseScrew } from '../screws.ts';
 
@@ -30,12 +30,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
     const { found, allowed, remedy } = screw.problem;
     return [{ ...base, severity: 'warn', message: `the screw ${found} is not known: ${allowed}`, tryThis: remedy }];
   }
-  const drilled =
-    visit.cut.kind === 'drill'
-      ? visit
-      : hole(ask, visit)
-          .before.filter(({ cut }) => cut.kind === 'drill')
-          .at(-1);
+  const drilled = visit.cut.kind === 'drill' ? visit : boreBefore(ask, visit);
   const diameter = drilled?.cut.tool?.diameter;
   if (diameter == null) return [];
   const { thread } = screw.value;

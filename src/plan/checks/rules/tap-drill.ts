@@ -2,7 +2,7 @@ import { drillName } from '../../../shop/drill-sizes.ts';
 import type { Mm } from '../../../shop/quantities.ts';
 import { formatEngagement, formatLimits, judgeTapDrill } from '../../../shop/tap-drills.ts';
 import { threadOfCut } from '../../resolve/holes.ts';
-import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A hole that is wrong for its thread. */
@@ -22,11 +22,11 @@ export const tapDrill: Rule = {
 
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] | undefined {
   const thread = threadOfCut(visit.cut.work);
-  const drilled = hole(ask, visit).before.filter(({ cut }) => cut.kind === 'drill' || cut.kind === 'ream');
-  const diameter = drilled.at(-1)?.cut.tool?.diameter;
+  const drilled = boreBefore(ask, visit);
+  const diameter = drilled?.cut.tool?.diameter;
   if (thread === undefined || diameter === undefined || diameter === null) return undefined;
   const number = visit.operation.resolved.number;
-  const path = drilled.at(-1)?.path ?? visit.path;
+  const path = drilled?.path ?? visit.path;
   const tryThis = `drill ${thread.tapDrill.name} for ${thread.name}: "diameter: ${thread.tapDrill.name}"`;
   const verdict = judgeTapDrill(thread, diameter as Mm);
   const limits = formatLimits(thread.limits, ask.plan.units);
