@@ -119,18 +119,21 @@ export function countedAt(cell: Cell): number {
  */
 export function unsoundCell(batch: Batch, before: Batch | null = null): number | null {
   if (unallotted(batch) < 0) return batch.lanes.poolCell ?? 0;
-  const isSame = before !== null && before.lanes === batch.lanes && hasSameInlets(before, batch);
-  for (let at = 0; at < batch.cells.length; at += 1) {
-    if (isSame && before.cells[at] === batch.cells[at]) continue;
-    const next = isSame ? placeAt(batch, at).next : null;
+  const known = before !== null && hasSameInlets(before, batch) ? before.cells : null;
+  const { cells } = batch;
+  for (let at = 0; at < cells.length; at += 1) {
+    if (known !== null && known[at] === cells[at]) continue;
     if (isUnsound(batch, at)) return at;
+    // What came into the next cell changed with this one.
+    const next = known === null ? null : placeAt(batch, at).next;
     if (next !== null && isUnsound(batch, next)) return next;
   }
   return null;
 }
 
 function hasSameInlets(before: Batch, batch: Batch): boolean {
-  return before.allotted === batch.allotted && before.more === batch.more && before.plan === batch.plan;
+  const { plan, lanes, allotted, more } = before;
+  return plan === batch.plan && lanes === batch.lanes && allotted === batch.allotted && more === batch.more;
 }
 
 function isUnsound(batch: Batch, at: number): boolean {

@@ -58,10 +58,13 @@ function nameProblem(was: Batch | null, next: Batch): string | null {
 const tooManyNames = `it names more than ${mostNames} tools, machines, checks or lanes in one batch`;
 
 function cellProblem(was: Batch | null, { cells }: Batch): string | null {
-  if (was?.cells === cells) return null;
-  const isTooMuch = (cell: Cell, at: number): boolean => {
-    const old = was?.cells[at];
-    return old !== cell && old?.checks !== cell.checks && Object.keys(cell.checks).length > mostNames;
-  };
-  return cells.some(isTooMuch) ? tooManyNames : null;
+  const known: readonly Cell[] = was?.cells ?? [];
+  if (known === cells) return null;
+  for (let at = 0; at < cells.length; at += 1) {
+    const old = known[at];
+    const cell = cells[at];
+    if (old === cell || cell === undefined || old?.checks === cell.checks) continue;
+    if (Object.keys(cell.checks).length > mostNames) return tooManyNames;
+  }
+  return null;
 }

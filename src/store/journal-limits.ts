@@ -13,10 +13,10 @@ export interface JournalLimits {
 const MIB = 1024 * 1024;
 
 /**
- * The longest journal. Lines, because each costs time to fold: a press is one, so this is 400 hours of a press every ten
+ * The longest journal. Lines, because each costs time to fold: a press is one, so this is 300 hours of a press every ten
  * seconds. Bytes, because a line may be of any size.
  */
-export const journalLimits: JournalLimits = { lines: 150_000, bytes: 64 * MIB };
+export const journalLimits: JournalLimits = { lines: 120_000, bytes: 48 * MIB };
 
 /** Room that no count takes: for opening, leaving and finishing, a thousand times over. */
 const kept: JournalLimits = { lines: 4000, bytes: 8 * MIB };
@@ -26,7 +26,7 @@ const near: JournalLimits = { lines: 5000, bytes: 4 * MIB };
 /** How full a journal is: `nearly full` takes counts and is mentioned, `full` takes only what leads to the batch's end. */
 export type Fill = 'room' | 'nearly full' | 'full';
 
-/** How full the journal is that ends at `position`. Example: at line 146,000 it is `full`, at line 141,000 `nearly full`. */
+/** How full the journal is that ends at `position`. Example: at line 116,000 it is `full`, at line 111,000 `nearly full`. */
 export function fillAt({ seq, offset }: Position): Fill {
   const lines = journalLimits.lines - kept.lines - seq;
   const bytes = journalLimits.bytes - kept.bytes - offset;

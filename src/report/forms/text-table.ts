@@ -1,7 +1,7 @@
 /** Tables as plain text within so many columns: cells wrap, nothing is cut off. */
 import type { Column } from '../document.ts';
 import { greatestOf } from '../extremes.ts';
-import { columnsOf, plainLine } from '../neutral-text.ts';
+import { columnsOf, isPlain, plainLine } from '../neutral-text.ts';
 
 const GAP = 2;
 /** A left-aligned column is not squeezed below this. */
@@ -86,6 +86,34 @@ function stacked(heads: readonly Column[], rows: readonly (readonly string[])[],
  * Example: `wrapText('gate hardware', 8)` is `['gate', 'hardware']`.
  */
 export function wrapText(text: string, width: number): string[] {
+  return isPlain(text) ? wrapPlain(text, width) : wrapAny(text, width);
+}
+
+/** Every sign is one column: lines are cut out of the text by their places, without a string for each word. */
+function wrapPlain(text: string, given: number): string[] {
+  const width = Math.max(1, given);
+  const lines: string[] = [];
+  let [start, end] = [0, 0];
+  const take = (from: number, to: number): void => {
+    if (end > start && to - start <= width) {
+      end = to;
+      return;
+    }
+    if (end > start) lines.push(text.slice(start, end));
+    [start, end] = [from, to];
+  };
+  for (let from = 0; from <= text.length; ) {
+    const blank = text.indexOf(' ', from);
+    const to = blank === -1 ? text.length : blank;
+    for (; to - from > width; from += width) take(from, from + width);
+    take(from, to);
+    from = to + 1;
+  }
+  lines.push(text.slice(start, end));
+  return lines;
+}
+
+function wrapAny(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ').flatMap((long) => brokenWord(long, width))) {

@@ -19,7 +19,11 @@ export function formatDocumentText(paper: PaperDocument, options: { readonly col
   const columns = Math.max(40, options.columns ?? 80);
   const title = wrapText(plainLine(paper.title), columns);
   const head = [...title, ...wrapText(plainLine(paper.subtitle), columns), '='.repeat(columns)];
-  const body = paper.blocks.flatMap((block) => blockLines(block, columns));
+  // Joined block by block: the lines of a long report, each a string of its own, take far more memory than their text.
+  const body = paper.blocks.flatMap((block) => {
+    const lines = blockLines(block, columns);
+    return lines.length === 0 ? [] : [lines.join('\n')];
+  });
   return `${[...head, ...body].join('\n').replace(/\n{3,}/g, '\n\n')}\n`;
 }
 
@@ -34,7 +38,7 @@ function blockLines(block: Block, columns: number): string[] {
     case 'caution':
       return hanging('! ', plainLine(block.text), columns);
     case 'list':
-      return block.items.flatMap((item) => hanging(block.boxes ? '[ ] ' : '- ', plainLine(item), columns));
+      return block.items.map((item) => hanging(block.boxes ? '[ ] ' : '- ', plainLine(item), columns).join('\n'));
     case 'facts':
       return ['', ...factLines(block.rows, columns), ''];
     case 'table':
