@@ -2,7 +2,8 @@
  * Limits and fits by ISO 286 for sizes to 120 mm: the deviations of a hole or shaft zone, and the clearance or
  * interference of a pair.
  *
- * Zones: holes H, shafts f, g, h, k, n, p in grades 5 to 11 (k to grade 7: above it the standard gives other deviations).
+ * Zones: holes D, E, F, G, H, shafts d, e, f, g, h, k, n, p in grades 5 to 11 (k to grade 7: above it the standard gives
+ * other deviations). The lower deviation of a hole D to G is the upper one of the shaft of that letter, turned about.
  * Sources: standard tolerances ISO 286-1:2010 table 1; fundamental deviations ISO 286-1:2010 tables 4 and 5, checked
  * against the limit deviations of ISO 286-2:2010 in the tests. Bands are "over ... up to and including".
  */
@@ -37,7 +38,9 @@ interface Band {
   readonly upToMm: number;
   /** IT5 to IT11. */
   readonly gradesUm: readonly [number, number, number, number, number, number, number];
-  /** Upper deviation of f and g shafts. */
+  /** Upper deviation of d, e, f and g shafts. */
+  readonly d: number;
+  readonly e: number;
   readonly f: number;
   readonly g: number;
   /** Lower deviation of k (grades 4 to 7), n and p shafts. */
@@ -46,16 +49,16 @@ interface Band {
   readonly p: number;
 }
 
-// ISO 286-1:2010 table 1 (IT5 to IT11) and tables 4 and 5 (f, g, k, n, p), micrometres.
+// ISO 286-1:2010 table 1 (IT5 to IT11) and tables 4 and 5 (d, e, f, g, k, n, p), micrometres.
 const BANDS: readonly Band[] = [
-  { upToMm: 3, gradesUm: [4, 6, 10, 14, 25, 40, 60], f: -6, g: -2, k: 0, n: 4, p: 6 },
-  { upToMm: 6, gradesUm: [5, 8, 12, 18, 30, 48, 75], f: -10, g: -4, k: 1, n: 8, p: 12 },
-  { upToMm: 10, gradesUm: [6, 9, 15, 22, 36, 58, 90], f: -13, g: -5, k: 1, n: 10, p: 15 },
-  { upToMm: 18, gradesUm: [8, 11, 18, 27, 43, 70, 110], f: -16, g: -6, k: 1, n: 12, p: 18 },
-  { upToMm: 30, gradesUm: [9, 13, 21, 33, 52, 84, 130], f: -20, g: -7, k: 2, n: 15, p: 22 },
-  { upToMm: 50, gradesUm: [11, 16, 25, 39, 62, 100, 160], f: -25, g: -9, k: 2, n: 17, p: 26 },
-  { upToMm: 80, gradesUm: [13, 19, 30, 46, 74, 120, 190], f: -30, g: -10, k: 2, n: 20, p: 32 },
-  { upToMm: 120, gradesUm: [15, 22, 35, 54, 87, 140, 220], f: -36, g: -12, k: 3, n: 23, p: 37 },
+  { upToMm: 3, gradesUm: [4, 6, 10, 14, 25, 40, 60], d: -20, e: -14, f: -6, g: -2, k: 0, n: 4, p: 6 },
+  { upToMm: 6, gradesUm: [5, 8, 12, 18, 30, 48, 75], d: -30, e: -20, f: -10, g: -4, k: 1, n: 8, p: 12 },
+  { upToMm: 10, gradesUm: [6, 9, 15, 22, 36, 58, 90], d: -40, e: -25, f: -13, g: -5, k: 1, n: 10, p: 15 },
+  { upToMm: 18, gradesUm: [8, 11, 18, 27, 43, 70, 110], d: -50, e: -32, f: -16, g: -6, k: 1, n: 12, p: 18 },
+  { upToMm: 30, gradesUm: [9, 13, 21, 33, 52, 84, 130], d: -65, e: -40, f: -20, g: -7, k: 2, n: 15, p: 22 },
+  { upToMm: 50, gradesUm: [11, 16, 25, 39, 62, 100, 160], d: -80, e: -50, f: -25, g: -9, k: 2, n: 17, p: 26 },
+  { upToMm: 80, gradesUm: [13, 19, 30, 46, 74, 120, 190], d: -100, e: -60, f: -30, g: -10, k: 2, n: 20, p: 32 },
+  { upToMm: 120, gradesUm: [15, 22, 35, 54, 87, 140, 220], d: -120, e: -72, f: -36, g: -12, k: 3, n: 23, p: 37 },
 ];
 const LOWEST_GRADE = 5;
 const HIGHEST_GRADE = 11;
@@ -70,7 +73,7 @@ const SIZE: Range = {
 };
 
 /** Zones that people ask for most, named when another is not known here. */
-const USUAL_ZONES = 'H6 to H11 for holes; f7, g6, h6, h7, h9, h11, k6, n6, p6 for shafts';
+const USUAL_ZONES = 'H6 to H11, F8, D10 for holes; f7, g6, h6, h7, h9, h11, k6, n6, p6 for shafts';
 
 /**
  * The standard tolerance of a grade at a size, in micrometres.
@@ -101,7 +104,7 @@ export function zoneLimits(size: Mm, zone: string): Result<ZoneLimits> {
   return andThen(bandOf(size), (band) =>
     andThen(deviationsOf(band, letter, grade, zone), ([lowerUm, upperUm]) =>
       answer({
-        kind: letter === 'H' ? 'hole' : 'shaft',
+        kind: letter === letter.toUpperCase() ? 'hole' : 'shaft',
         zone: `${letter}${grade}`,
         lowerUm,
         upperUm,
@@ -154,6 +157,15 @@ function deviationsOf(band: Band, letter: string, grade: number, zone: string): 
       return answer([0, width]);
     case 'h':
       return answer([-width, 0]);
+    case 'D':
+    case 'E':
+    case 'F':
+    case 'G': {
+      const lower = -band[letter.toLowerCase() as 'd' | 'e' | 'f' | 'g'];
+      return answer([lower, lower + width]);
+    }
+    case 'd':
+    case 'e':
     case 'f':
     case 'g':
       return answer([band[letter] - width, band[letter]]);
@@ -169,7 +181,7 @@ function deviationsOf(band: Band, letter: string, grade: number, zone: string): 
 const unknownZone = (zone: string) => ({
   what: 'tolerance zone',
   found: zone.trim() === '' ? '(empty)' : zone,
-  allowed: `H, f, g, h, n, p with grade ${LOWEST_GRADE} to ${HIGHEST_GRADE}, k with grade ${LOWEST_GRADE} to ${HIGHEST_K_GRADE}`,
+  allowed: `H, f, g, h, n, p with grade ${LOWEST_GRADE} to ${HIGHEST_GRADE}, D, E, F, G, d, e likewise, k with grade ${LOWEST_GRADE} to ${HIGHEST_K_GRADE}`,
   remedy: `take one of the usual zones: ${USUAL_ZONES}`,
 });
 

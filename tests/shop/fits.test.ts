@@ -66,6 +66,31 @@ describe('ISO 286 zones', () => {
   });
 });
 
+describe('holes D to G and shafts d, e', () => {
+  // Limit deviations as tabulated in ISO 286-2:2010 (holes tables 2 to 5, shafts tables 17 and 18), micrometres.
+  it.each([
+    [3, 'D9', 20, 45],
+    [5, 'D10', 30, 78],
+    [10, 'F8', 13, 35],
+    [10, 'D10', 40, 98],
+    [20, 'E9', 40, 92],
+    [20, 'F7', 20, 41],
+    [25, 'G7', 7, 28],
+    [40, 'D9', 80, 142],
+    [60, 'F8', 30, 76],
+    [100, 'E8', 72, 126],
+    [20, 'd9', -117, -65],
+    [10, 'e8', -47, -25],
+    [70, 'd11', -290, -100],
+  ])('%d %s is %d to %d um', (size, zone, lower, upper) => {
+    expect(sureOf(zoneLimits(asMm(size), zone))).toMatchObject({
+      kind: /^[A-Z]/.test(zone) ? 'hole' : 'shaft',
+      lowerUm: lower,
+      upperUm: upper,
+    });
+  });
+});
+
 describe('ISO 286 fits', () => {
   it('50 H7/p6 holds by 1 to 42 um (ISO 286-2)', () => {
     expect(sureOf(fitOf(asMm(50), 'H7', 'p6'))).toMatchObject({

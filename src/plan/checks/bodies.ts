@@ -1,7 +1,7 @@
 /** The holes and passes of a plan as bodies in the part, for every way in which the part can lie in their setup. */
-import { pointLength } from '../../shop/drilling.ts';
-import { asDegrees, asMm } from '../../shop/quantities.ts';
+import { asMm } from '../../shop/quantities.ts';
 import type { ResolvedPass } from '../resolved.ts';
+import { pointOfTool } from '../tool-point.ts';
 import { type CheckAsk, type CutSeen, type OperationSeen, thicknessAt, type VisitSeen } from './ask.ts';
 import type { HoleBody, Place3, SlotBody } from './hole-body.ts';
 import { type LyingWay, lyingWays } from './lying.ts';
@@ -28,9 +28,8 @@ function lengthsOf(visit: VisitSeen): Pick<HoleBody, 'radius' | 'full' | 'point'
   const cone = CONES.has(visit.cut.kind) ? topOf(visit) : undefined;
   if (cone !== undefined) return { radius: cone / 2, full: 0, point: -(visit.point.z ?? 0) };
   const diameter = visit.cut.tool?.diameter ?? asMm(0);
-  const drill = visit.cut.kind === 'drill';
-  const long = drill ? pointLength(diameter, visit.cut.tool?.pointAngle ?? asDegrees(118)) : undefined;
-  const point = long?.ok === true ? long.value : 0;
+  const drilled = visit.cut.kind === 'drill' ? visit.cut.tool : undefined;
+  const point = drilled === undefined ? 0 : pointOfTool(drilled);
   const deep = visit.point.z === null ? thicknessAt(visit.operation) : -visit.point.z;
   return { radius: diameter / 2, full: Math.max(0, Math.min(deep - point, thicknessAt(visit.operation))), point };
 }

@@ -1,4 +1,6 @@
 /** Checks of an operation: limits worked out, moments in pieces. */
+
+import { zoneLimits } from '../../shop/fits.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { type Result, refuse } from '../../shop/refusal.ts';
 import {
@@ -61,8 +63,10 @@ function whatOf(
   }
   if (check.ask !== undefined) return { kind: 'yes or no', question: check.ask };
   const nominal = check.nominal ?? asMm(0);
-  const limits = check.limits;
+  const { limits, zone } = check;
+  if (refusesTwoLimits(resolving, check, path)) return undefined;
   if (limits !== undefined) return fromLimits(resolving, check, nominal, limits, path);
+  if (zone !== undefined) return fromZone(resolving, operation, check, nominal, zone, path);
   if (check.within !== undefined) return measured(nominal, check.within);
   const general = take(resolving, path, generalTolerance(resolving, nominal, [...path, 'nominal']));
   if (general === undefined) return undefined;
@@ -78,6 +82,41 @@ const measured = (nominal: Mm, within: Mm): ResolvedCheck['what'] => ({
   upper: asMm(nominal + within),
 });
 
+/** Limits are said in one way only. */
+function refusesTwoLimits(resolving: Resolving, check: PlanCheck, path: readonly PathStep[]): boolean {
+  const ways = (['limits', 'zone', 'within'] as const).filter((key) => check[key] !== undefined);
+  if (ways.length < 2) return false;
+  addProblem(resolving, [...path, ways[1] ?? 'within'], {
+    found: ways.map((key) => `"${key}"`).join(' and '),
+    wanted: 'one of "limits", "zone" and "within"',
+    message: `the check "${check.title}" says its limits in more than one way`,
+    tryThis: `leave one of ${ways.map((key) => `"${key}"`).join(' and ')} out`,
+  });
+  return true;
+}
+
+/** Limits of a zone of ISO 286; they need not lie round the nominal size. */
+function fromZone(
+  resolving: Resolving,
+  operation: number,
+  check: PlanCheck,
+  nominal: Mm,
+  zone: string,
+  path: readonly PathStep[],
+): ResolvedCheck['what'] | undefined {
+  const found = take(resolving, [...path, 'zone'], zoneLimits(nominal, zone));
+  if (found === undefined) return undefined;
+  const { units } = resolving.plan;
+  const [lower, upper] = [found.smallest, found.largest];
+  const value = `${formatLength(lower, units, ZONE_DECIMALS[units])} to ${formatLength(upper, units, ZONE_DECIMALS[units])}`;
+  noteComputed(resolving, operation, `limits of "${check.title}"`, value, `${found.zone}, ISO 286`);
+  return { kind: 'measured', nominal, lower, upper };
+}
+
+/** Zones are whole micrometres. */
+const ZONE_DECIMALS = { mm: 3, inch: 5 } as const;
+
+/** Two sizes between which a piece is good; where the nominal size lies is the drawing's affair (D10, p6). */
 function fromLimits(
   resolving: Resolving,
   check: PlanCheck,
@@ -86,12 +125,12 @@ function fromLimits(
   path: readonly PathStep[],
 ): ResolvedCheck['what'] | undefined {
   const [lower, upper] = limits;
-  if (lower !== undefined && upper !== undefined && lower <= nominal && nominal <= upper && lower < upper)
+  if (lower !== undefined && upper !== undefined && limits.length === 2 && lower < upper)
     return { kind: 'measured', nominal, lower, upper };
   addProblem(resolving, [...path, 'limits'], {
     found: limits.map((limit) => formatLength(limit, resolving.plan.units)).join(', '),
-    wanted: `two limits around ${formatLength(nominal, resolving.plan.units)}, the lower first`,
-    message: `the limits of the check "${check.title}" do not hold its nominal size between them`,
+    wanted: 'two sizes, the lower first',
+    message: `the limits of the check "${check.title}" are not a lowest and a highest size`,
     tryThis: 'write [lowest, highest]',
   });
   return undefined;

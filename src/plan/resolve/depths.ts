@@ -4,13 +4,14 @@
  */
 import { blindTapTurns, blindThreadDrillDepth, tapThroughTravel } from '../../shop/blind-threads.ts';
 import { coneDepth, coneMouth, coneTravelInHole } from '../../shop/cones.ts';
-import { throughTravel, tipDepth } from '../../shop/drilling.ts';
 import { asDegrees, asMm, type Degrees, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import type { ResolvedTool } from '../resolved.ts';
 import type { PlanDepth } from '../schema/operations.ts';
+import { pointOfTool } from '../tool-point.ts';
 import { breakthroughOf } from './assumptions.ts';
 import { addProblem, inUnits, type Resolving, take } from './context.ts';
+import { seatForHead, topForHead } from './head-depths.ts';
 import { blindThreadOf, holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
 import { leadThreads } from './tools.ts';
 import type { CutWork, OperationWork, WorkPoint } from './work.ts';
@@ -51,6 +52,8 @@ export function pointDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
       return coneDepthAt(ask, point);
     case 'tap':
       return tapDepth(ask, point);
+    case 'counterbore':
+      return counterboreDepth(ask, point);
     default:
       return plainDepth(ask, point);
   }
@@ -64,32 +67,24 @@ const allowance = ({ resolving }: DepthAsk): Mm =>
 function drillDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
   const { resolving, cut } = ask;
   if (ask.tool?.diameter == null) return wantDiameter(ask);
-  const drill = { diameter: ask.tool.diameter, angle: ask.tool.pointAngle ?? asDegrees(118) };
+  const tip = pointOfTool(ask.tool);
+  const through = asMm(ask.operation.size.z + tip + allowance(ask));
   const stated = depthOf(ask, point);
-  if (stated?.kind === 'through') {
-    const travel = take(resolving, cut.path, throughTravel(ask.operation.size.z, drill, allowance(ask)));
-    return { ...NOTHING, depth: travel ?? null, note: 'through' };
+  if (stated?.kind === 'through') return { ...NOTHING, depth: through, note: 'through' };
+  if (stated?.kind === 'length') {
+    const note = `${inUnits(resolving, stated.mm)} ${tip === 0 ? 'to a flat bottom' : 'full diameter'}`;
+    return { ...NOTHING, depth: asMm(stated.mm + tip), note };
   }
-  if (stated?.kind === 'length')
-    return blindDrill(ask, stated.mm, drill, `${inUnits(resolving, stated.mm)} full diameter`);
   const tapping = visitsTo(ask.visits, { operation: ask.operation, point }).find((visit) => visit.cut.kind === 'tap');
   const thread = tapping === undefined ? undefined : blindThreadOf(resolving.plan, tapping);
   if (thread !== undefined) {
     const full = take(resolving, cut.path, blindThreadDrillDepth(thread));
-    return full === undefined
-      ? NOTHING
-      : blindDrill(ask, full, drill, `${inUnits(resolving, full)} full diameter, for the tap`);
+    if (full === undefined) return NOTHING;
+    return { ...NOTHING, depth: asMm(full + tip), note: `${inUnits(resolving, full)} full diameter, for the tap` };
   }
-  if (stated?.kind === 'for the tap' && tapping !== undefined) {
-    const travel = take(resolving, cut.path, throughTravel(ask.operation.size.z, drill, allowance(ask)));
-    return { ...NOTHING, depth: travel ?? null, note: 'through, for the tap' };
-  }
+  if (stated?.kind === 'for the tap' && tapping !== undefined)
+    return { ...NOTHING, depth: through, note: 'through, for the tap' };
   return wantDepth(ask, stated === undefined ? 'no depth' : 'no tapping at this point');
-}
-
-function blindDrill(ask: DepthAsk, full: Mm, drill: { diameter: Mm; angle: Degrees }, note: string): PointDepth {
-  const tip = take(ask.resolving, ask.cut.path, tipDepth(full, drill));
-  return { ...NOTHING, depth: tip ?? null, note };
 }
 
 function reamDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
@@ -105,8 +100,8 @@ function reamDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
 function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
   const { resolving, cut, tool } = ask;
   const cone = { angle: tool?.pointAngle ?? asDegrees(90), tip: tool?.tipFlat ?? asMm(0) };
-  const top = point.top ?? cut.plan.top;
   const stated = depthOf(ask, point);
+  const top = point.top ?? cut.plan.top ?? (stated === undefined ? topForHead(ask, point) : undefined);
   if (top !== undefined) {
     const depth = take(resolving, cut.path, coneDepth(top, cone));
     return { ...NOTHING, depth: depth ?? null, top, note: topNote(ask, point, top, cone) };
@@ -120,6 +115,7 @@ function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
       note: mouth === undefined ? null : `top ${inUnits(resolving, mouth)}`,
     };
   }
+  if (ask.cut.kind === 'countersink' && ask.cut.plan.screw !== undefined) return NOTHING;
   return wantDepth(ask, 'neither top diameter nor depth', '"top" or "depth"');
 }
 
@@ -151,6 +147,14 @@ function tapDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
   return { ...NOTHING, depth: ask.byHand ? null : tip, note, turns: turns?.stopAt ?? null };
 }
 
+/** Depth of a counterbore: as stated, else that of its screw's head. */
+function counterboreDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
+  if (depthOf(ask, point) !== undefined) return plainDepth(ask, point);
+  if (ask.cut.plan.screw === undefined) return wantDepth(ask, 'neither depth nor screw', '"depth" or "screw"');
+  const depth = seatForHead(ask, point);
+  return depth === undefined ? NOTHING : { ...NOTHING, depth, note: `for the head of ${ask.cut.plan.screw}` };
+}
+
 function plainDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
   const stated = depthOf(ask, point);
   if (stated === undefined) return NOTHING;
@@ -165,7 +169,9 @@ function wantDepth(ask: DepthAsk, found: string, wanted = '"depth": a length or 
     message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) does not say how deep: ${found}`,
     tryThis: wanted.includes('top')
       ? 'add "top:" with the diameter wanted at the face'
-      : 'add "depth: through" or a length',
+      : wanted.includes('screw')
+        ? 'add "depth:" with a length, or "screw:" such as "M6 cap head"'
+        : 'add "depth: through" or a length',
   });
   return NOTHING;
 }

@@ -102,6 +102,7 @@ const checkSection = (f: Fields) =>
     title: words('What is checked.'),
     nominal: f.allowance('Wanted size.').optional(),
     limits: listOf('Lowest and highest size.', f.length('A limit.'), 2).optional(),
+    zone: words('Tolerance zone of the size by ISO 286, such as H7, F8 or p6, instead of limits.').optional(),
     within: f.allowance('Allowed difference either way.', 'the general tolerance of the plan').optional(),
     ask: words('Question whose answer must be yes, for a plug, a thread gauge or the mating part.').optional(),
     gauge: words('What it is measured with.').optional(),

@@ -53,6 +53,11 @@ function ofItsWidth(ask: CheckAsk, check: ResolvedCheck, { nominal, lower, upper
     return { severity: 'stop', message, tryThis };
   }
   const within = (upper - lower) / 2;
+  const beside = Math.max(lower - nominal, nominal - upper);
+  if (nominal > 0 && beside > WIDE_MM + nominal * WIDE_SHARE) {
+    const message = `"${check.title}" is called ${show(nominal)} and wanted between ${show(lower)} and ${show(upper)}: the limits belong to another size`;
+    return { severity: 'warn', message, tryThis: `look at the figures; ${usualLimits(ask, nominal)}` };
+  }
   // A gap or a run-out may well be wanted between nothing and a little.
   if (nominal <= 0 || within <= WIDE_MM + nominal * WIDE_SHARE) return undefined;
   if (lower <= 0) {

@@ -1,5 +1,4 @@
-import { fullDiameterDepth } from '../../../shop/drilling.ts';
-import { asDegrees, asMm } from '../../../shop/quantities.ts';
+import { pointOfTool } from '../../tool-point.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, lastBefore, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -19,17 +18,14 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   if (drilled === undefined || drilled.point.z === null || visit.point.z === null || tool?.diameter == null) return [];
   // Drilled from the other face the two depths are not of one side.
   if ((drilled.operation.work.setup?.lies ?? '') !== (visit.operation.work.setup?.lies ?? '')) return [];
-  const full = fullDiameterDepth(asMm(-drilled.point.z), {
-    diameter: tool.diameter,
-    angle: tool.pointAngle ?? asDegrees(118),
-  });
+  const full = -drilled.point.z - pointOfTool(tool);
   const deep = -visit.point.z;
-  if (!full.ok || full.value >= thicknessAt(drilled.operation) - 1e-6 || deep <= full.value + 1e-6) return [];
+  if (full >= thicknessAt(drilled.operation) - 1e-6 || deep <= full + 1e-6) return [];
   return [
     {
       operation: visit.operation.resolved.number,
       path: visit.path,
-      message: `the reamer goes ${ask.show(deep)} deep; the hole is drilled ${ask.show(full.value)} deep at full diameter`,
+      message: `the reamer goes ${ask.show(deep)} deep; the hole is drilled ${ask.show(full)} deep at full diameter`,
       tryThis: `drill it "depth: ${writeLength(ask, deep, 'up')}" or deeper, or ream less`,
     },
   ];

@@ -1,6 +1,5 @@
-import { fullDiameterDepth } from '../../../shop/drilling.ts';
-import { asDegrees, asMm } from '../../../shop/quantities.ts';
 import { blindThreadOf } from '../../resolve/holes.ts';
+import { pointOfTool } from '../../tool-point.ts';
 import { type CheckAsk, hole, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -24,15 +23,14 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
     .at(-1);
   const tool = drilled?.cut.tool;
   if (drilled === undefined || drilled.point.z === null || tool?.diameter == null) return [];
-  const drill = { diameter: tool.diameter, angle: tool.pointAngle ?? asDegrees(118) };
-  const full = fullDiameterDepth(asMm(-drilled.point.z), drill);
-  if (!full.ok || full.value >= thicknessAt(drilled.operation)) return [];
+  const full = -drilled.point.z - pointOfTool(tool);
+  if (full >= thicknessAt(drilled.operation)) return [];
   const number = visit.operation.resolved.number;
   const index = visit.cut.resolved.points.indexOf(visit.point);
   const point = visit.cut.work.points[index];
   const thread = point === undefined ? undefined : blindThreadOf(ask.plan, { cut: visit.cut.work, point });
   if (thread === undefined) {
-    const message = `the thread goes through, but the hole is drilled ${ask.show(full.value)} deep`;
+    const message = `the thread goes through, but the hole is drilled ${ask.show(full)} deep`;
     return [
       {
         operation: number,
@@ -44,9 +42,9 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   }
   const lead = thread.leadThreads * thread.pitch;
   const needed = thread.fullThread + lead;
-  if (full.value >= needed + thread.clearance - HAIR_MM) return [];
-  const short = full.value < needed - HAIR_MM;
-  const message = `${ask.show(thread.fullThread)} of thread and a lead of ${ask.show(lead)} need ${ask.show(needed)} of full diameter; it is drilled ${ask.show(full.value)}${short ? '' : `, which leaves less than ${ask.show(thread.clearance)} below the tap`}`;
+  if (full >= needed + thread.clearance - HAIR_MM) return [];
+  const short = full < needed - HAIR_MM;
+  const message = `${ask.show(thread.fullThread)} of thread and a lead of ${ask.show(lead)} need ${ask.show(needed)} of full diameter; it is drilled ${ask.show(full)}${short ? '' : `, which leaves less than ${ask.show(thread.clearance)} below the tap`}`;
   return [
     {
       operation: number,

@@ -1,5 +1,4 @@
-import { isThinStock } from '../../../shop/drilling.ts';
-import { asDegrees } from '../../../shop/quantities.ts';
+import { pointOfTool } from '../../tool-point.ts';
 import { once, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -12,16 +11,15 @@ export const thinStock: Rule = {
   find: (ask) =>
     once(
       ask.visits.flatMap((visit): readonly Hit[] => {
-        const diameter = visit.cut.tool?.diameter;
-        if (visit.cut.kind !== 'drill' || diameter == null) return [];
+        const tool = visit.cut.tool;
+        if (visit.cut.kind !== 'drill' || tool?.diameter == null) return [];
         const thickness = thicknessAt(visit.operation);
-        const thin = isThinStock(thickness, { diameter, angle: visit.cut.tool?.pointAngle ?? asDegrees(118) });
-        if (!thin.ok || !thin.value) return [];
+        if (pointOfTool(tool) <= thickness) return [];
         return [
           {
             operation: visit.operation.resolved.number,
             path: visit.path,
-            message: `the point of ${visit.cut.tool?.name ?? 'the drill'} is longer than the ${ask.show(thickness)} of stock: it breaks through before it is guided`,
+            message: `the point of ${tool.name} is longer than the ${ask.show(thickness)} of stock: it breaks through before it is guided`,
             tryThis: 'clamp it down on a backing of scrap and ease the feed',
           },
         ];
