@@ -178,7 +178,7 @@ function isStopProved({ batch, at, operation }: Where): boolean {
 function countReadings({ batch, at }: Where, rank: 'main' | 'second'): readonly Reading[] {
   const good = String(cellAt(batch, at).good);
   if (rank === 'second') return [secondReading(good, 'COUNT')];
-  return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} TO GO`)];
+  return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} MORE`)];
 }
 
 function depthReading(where: Where): readonly Reading[] {

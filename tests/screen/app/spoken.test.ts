@@ -13,7 +13,7 @@ describe('plain lines', () => {
   it('say what changed, once', async () => {
     const rig = await makeRig(plan);
     const first = speak(nothingSpoken, rig.panel());
-    expect(first.lines.slice(0, 3)).toEqual(['Op 10 Deburr: 0 of 3 good, 3 left', 'DEBURR', '0, 3 TO GO']);
+    expect(first.lines.slice(0, 3)).toEqual(['Op 10 Deburr: 0 of 3 good, 3 left', 'DEBURR', '0, 3 MORE']);
     expect(speak(first.spoken, rig.panel()).lines).toEqual([]);
   });
 

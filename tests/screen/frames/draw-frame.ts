@@ -1,9 +1,10 @@
 /** Draws the screen of a played batch as text: the same panel, layout and hints as at the machine, without a terminal. */
 import type { BatchState } from '../../../src/batch/state.ts';
-import { drawApp } from '../../../src/screen/app/draw.ts';
+import { drawApp, panelOfApp } from '../../../src/screen/app/draw.ts';
 import type { Services } from '../../../src/screen/app/services.ts';
 import type { AppState } from '../../../src/screen/app/state.ts';
 import { keyMapFor } from '../../../src/screen/keys/key-map.ts';
+import type { Panel } from '../../../src/screen/panel/panel.ts';
 import type { Line } from '../../../src/screen/parts/lines.ts';
 import type { Theme } from '../../../src/screen/theme.ts';
 import { restingGuard } from '../../../src/sitting/guard.ts';
@@ -112,6 +113,14 @@ export function drawLines(shot: Shot): readonly Line[] {
   const { state, columns, rows, theme = boxTheme } = shot;
   const now_s = shot.now_s ?? (state.kind === 'none' ? 0 : (state.last.mono_ms - 1_000_000) / 1000);
   return drawAppLines({ app: appOver(state, shot.said ?? null, shot.app), columns, rows, theme, now_s });
+}
+
+/** The panel of one drawing, before it is laid out. */
+export function panelOf(shot: Pick<Shot, 'state' | 'said' | 'app'>): Panel {
+  const app = appOver(shot.state, shot.said ?? null, shot.app);
+  const now_s = shot.state.kind === 'none' ? 0 : (shot.state.last.mono_ms - 1_000_000) / 1000;
+  const services = stillServices(now_s);
+  return panelOfApp({ app, services, now: instantAt(now_s), theme: boxTheme, columns: 80, rows: 24 });
 }
 
 /** Reversed blanks as '#', so that block digits can be seen in text; trailing blanks cut. */
