@@ -127,7 +127,14 @@ async function tapAndSendAway(shop: Shop, t: Program): Promise<void> {
       : null;
   await workUntil(shop, t, () => cardUp(shop)?.kind === 'batch ended', away);
   const why = 'tap and plater';
-  await perform(shop, t, 'BatchFinished', ['/', line('batch:'), line('finish short'), ...typed(why), 'enter']);
+  await perform(shop, t, 'BatchFinished', [
+    '/',
+    line('batch:'),
+    line('finish short'),
+    line('other'),
+    ...typed(why),
+    'enter',
+  ]);
 }
 
 describe.skipIf(!canRunStories())('an evening with everything that happens in a real one', () => {

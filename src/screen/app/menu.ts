@@ -8,7 +8,7 @@ import type { OwnKeys } from '../keys/binding-table.ts';
 import { correctStep } from './correct-step.ts';
 import { screenMenu, type Table } from './key-menu.ts';
 import type { PageName } from './pages.ts';
-import { choice, close, open, send, textEntry } from './steps.ts';
+import { choice, open, ownReasonStep, send, textEntry } from './steps.ts';
 import { suspectsStep } from './suspect-steps.ts';
 import { tonightStep, whatIfStep } from './what-if-steps.ts';
 import {
@@ -91,10 +91,10 @@ function showMenu(): Step {
 }
 
 function batchMenu(batch: Batch): Step {
-  const finishShort: Step = textEntry(
+  const finishShort: Step = ownReasonStep(
     'FINISH SHORT: why?',
+    ['no more material', 'no more time', 'so many are enough'],
     (reason) => send({ kind: 'finish', short: true, reason }),
-    close,
     ['Pieces that are still under way stay unfinished; the report names them.'],
   );
   const giveUp: Step = textEntry(`GIVE UP: type the name ${batch.plan.job} to do it`, (name) =>

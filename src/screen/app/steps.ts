@@ -48,6 +48,17 @@ const reasons = [
   'dropped or knocked',
 ] as const;
 
+/** Reasons of one's own for a question, by digit on a bare keypad, and one that is typed. */
+export function ownReasonStep(
+  prompt: string,
+  own: readonly string[],
+  take: (reason: string) => Next,
+  about: readonly string[] = [],
+): Step {
+  const typed: Choice = { label: 'other: type it', next: open(textEntry('REASON', take)) };
+  return choice(prompt, [...own.map((reason) => ({ label: reason, next: take(reason) })), typed], about);
+}
+
 export function reasonStep(prompt: string, take: (reason: string) => Next): Step {
   return choice(prompt, becauseOptions(take));
 }

@@ -4,10 +4,12 @@ import { placesBehind } from '../../batch/questions/suspects.ts';
 import type { Batch, Suspects } from '../../batch/state.ts';
 import type { Choice, Next, Step } from '../flow/flow.ts';
 import { operationOf, placeName } from '../moments/place-names.ts';
-import { choice, close, open, reasonStep, send, textEntry } from './steps.ts';
+import { choice, close, open, ownReasonStep, reasonStep, send } from './steps.ts';
 
 /** Pieces of a suspect range that one answer is about. */
 type Part = { readonly range: Suspects; readonly from: number; readonly to: number };
+
+const goodEnough = ['it does not matter there', 'who ordered them agrees', 'put right by hand'] as const;
 
 /** Which range, when there are several; then what became of it. */
 export function suspectsStep(batch: Batch): Step {
@@ -28,7 +30,9 @@ function whatStep(batch: Batch, part: Part): Step {
   const { range, from, to } = part;
   const at = { operation: range.operation, lane: range.lane };
   const clear = { kind: 'clearSuspects' as const, check: range.check, from, to, at };
-  const word = textEntry('WHY ARE THEY GOOD ENOUGH?', (reason) => send({ ...clear, how: 'owner', reason }));
+  const word = ownReasonStep('WHY ARE THEY GOOD ENOUGH?', goodEnough, (reason) =>
+    send({ ...clear, how: 'owner', reason }),
+  );
   const some: Choice[] =
     from === to ? [] : [{ label: 'only some of them: type which', next: open(someStep(batch, part)) }];
   return choice(

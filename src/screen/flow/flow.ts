@@ -124,7 +124,7 @@ function stepBack(flow: FlowState): FlowAnswer {
 
 function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, key: Key): FlowAnswer {
   const most = mostCharacters[step.entry];
-  if (isEnter(key)) {
+  if (isEnter(key) || isKeypadTake(flow, step, key)) {
     const stays = step.entry === 'text' ? null : notWhole(flow, most);
     if (stays !== null) return went({ ...flow, ...stays });
     const text = flow.typed.trim();
@@ -143,6 +143,11 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
   if (text === undefined) return went(flow);
   if (flow.typed.length + text.length > most) return went({ ...flow, wrong: `at most ${most} characters` });
   return went({ ...flow, typed: flow.typed + text, wrong: null });
+}
+
+/** On a keypad + takes a number as it takes a count; before the first digit of a length it is its sign. */
+function isKeypadTake({ typed }: FlowState, { entry }: Extract<Step, { kind: 'entry' }>, key: Key): boolean {
+  return entry !== 'text' && digitOf(key) === '+' && (entry !== 'number' || typed !== '');
 }
 
 const went = (flow: FlowState): FlowAnswer => ({ flow, next: null });

@@ -96,6 +96,17 @@ describe('suspect pieces in the menu', () => {
     expect(rig.commands.length).toBe(sent);
   });
 
+  it("are kept on the owner's word with a reason that a keypad can give", async () => {
+    const rig = await withSuspects();
+    await openSuspects(rig);
+    await rig.press([line('kept'), line('it does not matter')]);
+    expect(rig.commands.at(-1)).toMatchObject({
+      kind: 'clearSuspects',
+      how: 'owner',
+      reason: 'it does not matter there',
+    });
+  });
+
   it('every range can be reached, however many there are', async () => {
     const rig = await withSuspects();
     for (const value of ['3', '3.2', '3', '3.2', '3', '3.2', '3', '3.2', '3', '3.2']) await toCheck(rig, value);

@@ -53,6 +53,26 @@ describe('a text', () => {
   });
 });
 
+describe('a number on a bare keypad', () => {
+  const number = (entry: 'number' | 'pieces'): Step => ({
+    kind: 'entry',
+    prompt: 'HOW MANY',
+    about: [],
+    entry,
+    onEmpty: { kind: 'close' },
+    take: (text) => ({ kind: 'send', command: { kind: 'note', text } }),
+  });
+
+  it.each(['+', 'kp-plus', 'kp-enter'])('is taken with %s as well', (key) => {
+    expect(noted(run(number('pieces'), ['1', '2', key]))).toBe('12');
+    expect(noted(run(number('number'), ['-', '.', '0', '6', key]))).toBe('-.06');
+  });
+
+  it('has its sign first, where + is no answer yet', () => {
+    expect(noted(run(number('number'), ['+', '5', '+']))).toBe('+5');
+  });
+});
+
 describe('a list', () => {
   it('a digit chooses, wherever it lies', () => {
     for (const key of ['3', 'kp-3', 'page-down']) expect(noted(run(list, [key]))).toBe('3');
