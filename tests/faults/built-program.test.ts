@@ -1,9 +1,6 @@
-import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { once } from 'node:events';
 import {
   appendFileSync,
-  existsSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
@@ -15,20 +12,15 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { Readable } from 'node:stream';
-import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Answer, allowed, askProgram, requireProgram } from './ask-program.ts';
 import { BATCH } from './real-batch.ts';
 import { eveningOf, linesOf, sealed } from './real-journal.ts';
 
 // The built program asked about journals that are damaged, newer, cut, mixed up, or of a gigabyte: it answers within 6 s and
 // 600 MB, names the place, never shows a trace, and changes nothing.
 
-const program = fileURLToPath(new URL('../../dist/main.js', import.meta.url));
-const memory = new URL('tell-memory.mjs', import.meta.url).href;
-const MOST_MS = 6000;
-const MOST_BYTES = 600e6;
 const GIGABYTE = 1024 ** 3;
 
 const top = mkdtempSync(join(tmpdir(), 'millside-built-'));
@@ -40,40 +32,17 @@ const good = Buffer.concat(lines.slice(0, 20));
 const newer = sealed({ v: 3, seq: 21, something: 'new' });
 
 beforeAll(() => {
-  if (!existsSync(program)) throw new Error('the program is not built; run: npm run build');
+  requireProgram();
   mkdirSync(folder, { recursive: true });
 });
 afterAll(() => rmSync(top, { recursive: true }));
-
-interface Answer {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-  readonly ms: number;
-  readonly bytes: number;
-}
 
 async function ask(...words: readonly string[]): Promise<Answer> {
   return askIn({}, ...words);
 }
 
 async function askIn(more: Readonly<Record<string, string>>, ...words: readonly string[]): Promise<Answer> {
-  const env = {
-    ...more,
-    PATH: process.env['PATH'],
-    MILLSIDE_HOME: join(top, 'data'),
-    MILLSIDE_CONFIG: join(top, 'config'),
-  };
-  const began = performance.now();
-  const run = spawn(process.execPath, ['--import', memory, program, ...words], {
-    env,
-    stdio: ['ignore', 'pipe', 'pipe', 'pipe'],
-  });
-  const pipes = run.stdio.slice(1).filter((pipe) => pipe instanceof Readable);
-  const said = Promise.all(pipes.map((pipe) => text(pipe)));
-  const [code] = (await once(run, 'close')) as [number];
-  const [out = '', err = '', bytes] = await said;
-  return { code, out, err, ms: performance.now() - began, bytes: Number(bytes) };
+  return askProgram({ ...more, MILLSIDE_HOME: join(top, 'data'), MILLSIDE_CONFIG: join(top, 'config') }, ...words);
 }
 
 const cases: Readonly<Record<string, { readonly make: () => void; readonly offset: number }>> = {
@@ -123,8 +92,8 @@ describe.each(Object.entries(cases))('the built program asked about a journal wi
     const hasState = offset > 0;
     for (const word of ['status', 'report', 'batches']) {
       const answer = await ask(word, ...(word === 'batches' ? [] : [BATCH]));
-      expect(answer.ms, `${word}: time`).toBeLessThan(MOST_MS);
-      expect(answer.bytes, `${word}: memory`).toBeLessThan(MOST_BYTES);
+      expect(answer.ms, `${word}: time`).toBeLessThan(allowed.ms);
+      expect(answer.bytes, `${word}: memory`).toBeLessThan(allowed.bytes);
       expect(answer.bytes, `${word}: memory was told`).toBeGreaterThan(20e6);
       expect(`${answer.out}${answer.err}`, `${word}: a trace`).not.toMatch(/^\s+at .*:\d+/m);
       expect(answer.code, `${word}: ${answer.err}`).toBe(word === 'batches' || hasState ? 0 : 65);

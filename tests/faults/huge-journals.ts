@@ -200,12 +200,7 @@ export const longKinds = {
 } as const satisfies Readonly<Record<string, () => Lines>>;
 
 /** Writes a journal of `kind` to `path`: `most` lines, or as many as the bytes allow. Answers how many. */
-export function writeLongJournal(
-  path: string,
-  batch: string,
-  kind: keyof typeof longKinds,
-  most = journalLimits.lines,
-): number {
+export function writeLongJournal(path: string, batch: string, kind: LongKind, most = journalLimits.lines): number {
   const file = openSync(path, 'w', 0o600);
   let [prev, seq, bytes] = ['00000000', 0, 0];
   for (const events of longKinds[kind]()) {
@@ -226,3 +221,5 @@ export function writeLongJournal(
   closeSync(file);
   return seq;
 }
+
+export type LongKind = keyof typeof longKinds;

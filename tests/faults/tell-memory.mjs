@@ -1,4 +1,8 @@
-// Loaded before the program by a test: on the way out writes the most memory that was resident, in bytes, to descriptor 3.
+// Loaded before the program by a test: on the way out writes to descriptor 3 the most memory that was resident, in bytes, and
+// the processor time that was used, in milliseconds.
 import { writeSync } from 'node:fs';
 
-process.on('exit', () => writeSync(3, String(process.resourceUsage().maxRSS * 1024)));
+process.on('exit', () => {
+  const { maxRSS, userCPUTime, systemCPUTime } = process.resourceUsage();
+  writeSync(3, `${maxRSS * 1024} ${(userCPUTime + systemCPUTime) / 1000}`);
+});
