@@ -122,7 +122,7 @@ function evolved(
     case 'SuspendNoticed':
       return afterBreak(withTimingSpoiled(bookedMs(batch, event.ms, 'pause', at), 'suspended'), event.ms);
     case 'SentAway':
-      return sentAway(batch, event);
+      return sentAway(batch, event, at);
     case 'CameBack':
       return cameBack(batch, event);
     case 'MoreStarted':

@@ -63,6 +63,7 @@ export function freshCell(cell: Cell): Fresh<Cell> {
     scrap: cell.scrap,
     reworked: cell.reworked,
     out: cell.out,
+    outSince: cell.outSince,
     trials: cell.trials,
     counting: cell.counting,
     load: cell.load,

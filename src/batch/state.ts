@@ -66,6 +66,7 @@ export type Entry = {
   readonly good: number;
   readonly scrap: number;
   readonly out: number;
+  readonly outSince: Instant | null;
   readonly reworked: number;
   readonly load: LoadInHand;
   readonly lastGood: number;
@@ -103,8 +104,9 @@ export type Cell = {
   readonly scrap: number;
   /** Pieces sent from here to an earlier operation, or through this one again. */
   readonly reworked: number;
-  /** Pieces out of the house (an away operation). */
+  /** Pieces out of the house (an away operation), and when the last of them went; null before any did. */
   readonly out: number;
+  readonly outSince: Instant | null;
   readonly trials: number;
   /** Set when the operator counts otherwise than the plan says. */
   readonly counting: Counting | null;

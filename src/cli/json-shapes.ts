@@ -135,7 +135,13 @@ const stepOperation = z.object({
   counting: text,
   stop_length: maybeNumber,
   located_by: maybeText,
-  away: z.object({ to: text, changes: z.array(text) }).nullable(),
+  away: z
+    .object({
+      to: text,
+      changes: z.array(text),
+      days: z.number().nullable().meta({ description: 'calendar days until it is back; null where the plan gives none' }),
+    })
+    .nullable(),
   cuts: z.array(stepCut),
   checks: z.array(stepCheck),
   notes: z.array(text),

@@ -4,7 +4,7 @@
  */
 
 import { hoursOf } from '../forecast/batch-hours.ts';
-import { aheadWords, finishWords, spokenChance } from '../forecast/outlook.ts';
+import { aheadWords, awayWords, finishWords, spokenChance } from '../forecast/outlook.ts';
 import { spokenClock } from '../forecast/rounding.ts';
 import type { ShopHours } from '../forecast/shop-hours.ts';
 import { isTimeOfDay, type Supposition } from '../forecast/suppose.ts';
@@ -85,7 +85,7 @@ function finishLines({ finish, by_closing, rests_on }: Standing, clock: Clock): 
   const past = rests_on === null || rests_on.past_batches === 0 ? '' : `, ${rests_on.past_batches} past batches`;
   return [
     ...endLines(finish, clock, 'ends'),
-    ...(by_closing === null ? [] : [doneLine(by_closing, finish.waits_for_away, clock)]),
+    ...(by_closing === null ? [] : [doneLine(by_closing, finish.away.length > 0, clock)]),
     aheadWords(finish),
     `It rests on the plan and ${rests_on?.timed_loads ?? 0} timed loads${past}; the bands hold four of five.`,
   ];
@@ -101,15 +101,14 @@ function whatIfLines({ what_if }: Standing, clock: Clock): readonly string[] {
   ];
   return [
     `If ${parts.join(' and ')}:`,
-    ...(by === null ? [] : [`  ${doneLine(by, finish.waits_for_away, clock)}`]),
+    ...(by === null ? [] : [`  ${doneLine(by, finish.away.length > 0, clock)}`]),
     ...endLines(finish, clock, 'would end').map((line) => `  ${line}`),
   ];
 }
 
 function endLines(finish: NonNullable<Standing['finish']>, clock: Clock, verb: string): readonly string[] {
   const words = (times: typeof finish.batch): string => finishSpoken(times, clock);
-  const away = finish.waits_for_away ? ' and the time away' : '';
-  return [`operation ${verb} ${words(finish.operation)}`, `batch ${verb} ${words(finish.batch)}${away}`];
+  return [`operation ${verb} ${words(finish.operation)}`, `batch ${verb} ${words(finish.batch)}${awayWords(finish)}`];
 }
 
 function finishSpoken(times: NonNullable<Standing['finish']>['batch'], { hours, now_ms }: Clock): string {

@@ -142,6 +142,16 @@ export function nextTimeOfDay(zone: string, now_ms: number, minutes: number): nu
   return at >= now_ms ? at : civil(today + 1, minutes);
 }
 
+/**
+ * The same time of day so many civil days later, whatever the clocks do meanwhile. Example: Friday 21:00 and 5 days is
+ * Wednesday 21:00.
+ */
+export function daysLater(zone: string, at_ms: number, days: number): number {
+  const civil_ms = at_ms + offset_ms(zone, at_ms);
+  const today = Math.floor(civil_ms / day_ms);
+  return civilConverter(zone)(today + days, (civil_ms - today * day_ms) / 60_000);
+}
+
 /** What the clock on the shop's wall shows at an instant. */
 export function shopClock(zone: string, at_ms: number): ShopClock {
   const civil = new Date(at_ms + offset_ms(zone, at_ms));

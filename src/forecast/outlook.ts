@@ -3,18 +3,17 @@
  * band, what will be done by closing time, ahead of or behind the plan, and what it all rests on. Pure: time is an argument.
  */
 import { booked } from '../batch/accounts.ts';
-import { leftByCell } from '../batch/expected.ts';
-import { placeAt } from '../batch/flow.ts';
 import type { Instant } from '../batch/instant.ts';
 import type { Batch } from '../batch/state.ts';
+import { type AwayAhead, awayAhead, finishesOf } from './away.ts';
 import { forecastAskOf } from './batch-ask.ts';
 import type { Followed } from './batch-forecast.ts';
 import { plannedTotal } from './batch-job.ts';
 import { piecesDoneBy } from './by-time.ts';
-import { closingTime, finishTimes } from './calendar.ts';
+import { closingTime, daysLater, finishTimes } from './calendar.ts';
 import { explainForecast } from './explain.ts';
 import { historyWeight } from './history.ts';
-import { askForecast, type ForecastAsk, type Quantiles, quantilesOf } from './projection.ts';
+import { askForecast, type Forecast, type ForecastAsk, type Quantiles, quantilesOf } from './projection.ts';
 import { type FinishInstants, spokenClock, spokenDuration, spokenFinish } from './rounding.ts';
 import type { ShopHours } from './shop-hours.ts';
 
@@ -30,8 +29,8 @@ export type Outlook = {
   readonly remaining_s: Quantiles;
   /** Bench seconds by which the batch will come out ahead of its plan; below zero behind it. */
   readonly ahead_s: number;
-  /** Pieces have still to go out of the house and come back: that time is in no finish. */
-  readonly isAwayAhead: boolean;
+  /** Work that goes out of the house, or is out; where the plan gives its days, the finish of the batch waits for it. */
+  readonly away: readonly AwayAhead[];
 };
 
 /** The outlook at `now`; while nobody is there it is reckoned as if work went on now. */
@@ -40,15 +39,14 @@ export function outlookAt(followed: Followed, batch: Batch, now: Instant): Outlo
   const ask = forecastAskOf(batch, now, hours);
   const forecast = askForecast(followed.forecast, ask);
   const [operation, whole] = [quantilesOf(forecast.operation), quantilesOf(forecast.batch)];
-  const left = leftByCell(batch);
   return {
     hours,
     ask,
     operation: finishOf(hours, now.wall_ms, operation),
-    batch: finishOf(hours, now.wall_ms, whole),
+    batch: batchFinishOf(batch, forecast, { hours, now_ms: now.wall_ms, work: whole }),
     remaining_s: whole,
     ahead_s: plannedTotal(batch) - spentSeconds(batch, now) - whole.p50,
-    isAwayAhead: left.some((pieces, at) => pieces > 0 && placeAt(batch, at).operation.kind === 'away'),
+    away: awayAhead(batch),
   };
 }
 
@@ -64,6 +62,29 @@ export function finishOf(hours: ShopHours, now_ms: number, work: Quantiles): Fin
   return p10 == null || p50 == null || p90 == null ? null : { p10_ms: p10, p50_ms: p50, p90_ms: p90 };
 }
 
+/** The same for the whole batch, which waits for what is away. */
+export function batchFinishOf(
+  batch: Batch,
+  { means_s }: Forecast,
+  { hours, now_ms, work }: { readonly hours: ShopHours; readonly now_ms: number; readonly work: Quantiles },
+): Finish {
+  const asked = { hours, now_ms, work_s: [work.p10, work.p50, work.p90] };
+  const [p10, p50, p90] = finishesOf(batch, means_s, asked);
+  return p10 == null || p50 == null || p90 == null ? null : { p10_ms: p10, p50_ms: p50, p90_ms: p90 };
+}
+
+type WithAway = { readonly away: readonly Pick<AwayAhead, 'days'>[] };
+
+/** Whether pieces go out for a time that no plan tells: it is in no finish. */
+export const isAwayUnknown = ({ away }: WithAway): boolean => away.some(({ days }) => days === null);
+
+/** What a finish of the batch says beside it of work that is away: ` with 5 days away`, ` and the time away`, or nothing. */
+export function awayWords(outlook: WithAway): string {
+  const days = outlook.away.reduce((sum, one) => sum + (one.days ?? 0), 0);
+  const known = days === 0 ? '' : ` with ${counted(days, 'day')} away`;
+  return `${known}${isAwayUnknown(outlook) ? ' and the time away' : ''}`;
+}
+
 /** A finish in words: `21:05 (20:50 to 21:20)`. */
 export function finishWords(hours: ShopHours, now_ms: number, finish: Finish): string {
   if (finish === null) return 'not within ten years of shop hours';
@@ -74,14 +95,14 @@ export function finishWords(hours: ShopHours, now_ms: number, finish: Finish): s
 /** Two lines for the foot of the screen: "operation ends 21:05 (20:50 to 21:20)" and the batch. */
 export function paceLines(outlook: Outlook, now: Instant): readonly string[] {
   const words = (finish: Finish): string => finishWords(outlook.hours, now.wall_ms, finish);
-  const away = outlook.isAwayAhead ? ' and the time away' : '';
-  return [`operation ends ${words(outlook.operation)}`, `batch ends ${words(outlook.batch)}${away}`];
+  return [`operation ends ${words(outlook.operation)}`, `batch ends ${words(outlook.batch)}${awayWords(outlook)}`];
 }
 
 /** What it rests on, in sentences, for the page behind a key. */
 export function groundLines(followed: Followed, outlook: Outlook, now: Instant): readonly string[] {
   return [
     ...paceLines(outlook, now),
+    ...awayLines(outlook, now),
     ...byClosing(followed, outlook, now),
     aheadWords(outlook),
     ...restsOnLines(followed),
@@ -90,6 +111,18 @@ export function groundLines(followed: Followed, outlook: Outlook, now: Instant):
     interruptionWords(followed),
     'The band holds four finishes of five.',
   ];
+}
+
+/** What the finish takes for work away, one sentence an operation. */
+function awayLines({ away, hours }: Outlook, now: Instant): readonly string[] {
+  return away.map(({ operation, to, days, since_ms }) => {
+    if (days === null) return `Operation ${operation}: no plan says how long ${to} takes; that time is in no finish.`;
+    const given = `Operation ${operation}: ${counted(days, 'day')} at ${to}, as given in the plan`;
+    if (since_ms === null) return `${given}.`;
+    const back_ms = daysLater(hours.zone, since_ms, days);
+    const due = spokenClock(hours.zone, now.wall_ms, back_ms);
+    return back_ms < now.wall_ms ? `${given}; due ${due}, so taken as back now.` : `${given}; due ${due}.`;
+  });
 }
 
 /** "By closing time 21:30: 14 to 17 more of this operation"; nothing where the shop does not close today. */
@@ -105,7 +138,7 @@ export function byTime(followed: Followed, outlook: Outlook, now: Instant, by_ms
   const clock = spokenClock(outlook.hours.zone, now.wall_ms, by_ms);
   const range = done.low === done.high ? `${done.low}` : `${done.low} to ${done.high}`;
   const pieces = outlook.ask.operation === null ? '' : `${range} more of this operation`;
-  const chance = outlook.isAwayAhead ? '' : `the whole batch with ${spokenChance(done.batchChance)} chance`;
+  const chance = outlook.away.length > 0 ? '' : `the whole batch with ${spokenChance(done.batchChance)} chance`;
   return `by ${clock}: ${[pieces, chance].filter((part) => part !== '').join('; ')}`;
 }
 

@@ -51,6 +51,8 @@ export type RemainingTime = readonly LogNormalPart[];
 export type Forecast = {
   readonly operation: RemainingTime;
   readonly batch: RemainingTime;
+  /** Mean bench seconds of each operation, its setup included: how the remaining time is spread over them. */
+  readonly means_s: readonly number[];
 };
 
 type Part = {
@@ -73,6 +75,7 @@ export function askForecast(state: ForecastState, ask: ForecastAsk): Forecast {
   return {
     operation: remaining(state, [parts[atHand] ?? nothing], factor, setup),
     batch: remaining(state, parts, factor, setup),
+    means_s: parts.map((part) => part.body.mean + part.setup.mean),
   };
 }
 

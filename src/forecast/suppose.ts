@@ -4,11 +4,12 @@
  */
 import type { Instant } from '../batch/instant.ts';
 import type { Batch } from '../batch/state.ts';
+import { awayAhead } from './away.ts';
 import { forecastAskOf } from './batch-ask.ts';
 import type { Followed } from './batch-forecast.ts';
 import { type DoneBy, piecesDoneBy } from './by-time.ts';
 import { nextTimeOfDay, shopClock } from './calendar.ts';
-import { byTime, type Finish, finishOf, finishWords, type Outlook } from './outlook.ts';
+import { awayWords, batchFinishOf, byTime, type Finish, finishOf, finishWords, type Outlook } from './outlook.ts';
 import { askForecast, quantilesOf } from './projection.ts';
 import type { ShopHours } from './shop-hours.ts';
 import { minutesOf } from './time-of-day.ts';
@@ -51,7 +52,8 @@ export function supposeAt(
   const by_ms = until === undefined ? null : nextTimeOfDay(outlook.hours.zone, now_ms, minutesOf(until));
   const hours = until === undefined || by_ms === null ? outlook.hours : hoursUntil(outlook.hours, now_ms, by_ms, until);
   // Asked of the batch as if they were begun, so that lanes share them and machines are set up again where that is due.
-  const withMore = more === undefined ? outlook.ask : forecastAskOf({ ...batch, more: batch.more + more }, now);
+  const supposedBatch = more === undefined ? batch : { ...batch, more: batch.more + more };
+  const withMore = more === undefined ? outlook.ask : forecastAskOf(supposedBatch, now);
   const { operation } = withMore;
   const ask =
     loads === undefined || operation === null ? withMore : withLoads(followed.forecast, withMore, operation, loads);
@@ -62,8 +64,9 @@ export function supposeAt(
     hours,
     ask,
     operation: finishOf(hours, now_ms, quantilesOf(forecast.operation)),
-    batch: finishOf(hours, now_ms, remaining_s),
+    batch: batchFinishOf(supposedBatch, forecast, { hours, now_ms, work: remaining_s }),
     remaining_s,
+    away: awayAhead(supposedBatch),
   };
   const doneBy = by_ms === null ? null : piecesDoneBy(followed.forecast, ask, hours, now_ms, by_ms);
   return { outlook: supposed, by_ms, doneBy };
@@ -82,5 +85,5 @@ export function supposedLines(followed: Followed, supposed: Supposed, now: Insta
   const words = (finish: Finish): string => finishWords(outlook.hours, now.wall_ms, finish);
   const done = by_ms === null ? [] : [byTime(followed, outlook, now, by_ms)];
   const operation = outlook.ask.operation === null ? [] : [`operation would end ${words(outlook.operation)}`];
-  return [...done, ...operation, `batch would end ${words(outlook.batch)}`];
+  return [...done, ...operation, `batch would end ${words(outlook.batch)}${awayWords(outlook)}`];
 }

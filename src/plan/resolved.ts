@@ -240,7 +240,14 @@ const operationSchema = z.object({
   stopLength: mm.nullable(),
   /** What locates the work on a pillar drill. */
   located: text.nullable(),
-  away: z.object({ to: text, changes: z.array(text) }).nullable(),
+  away: z
+    .object({
+      to: text,
+      changes: z.array(text),
+      /** Calendar days until pieces are back, where the plan gives them. */
+      days: z.number().int().positive().optional(),
+    })
+    .nullable(),
   notes: z.array(text),
   /** Keys into the cautions table (src/plan/cautions.ts), injury first. */
   cautions: z.array(text),

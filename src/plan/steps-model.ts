@@ -78,7 +78,12 @@ export interface StepOperation {
   readonly counting: string;
   readonly stop_length: number | null;
   readonly located_by: string | null;
-  readonly away: { readonly to: string; readonly changes: readonly string[] } | null;
+  readonly away: {
+    readonly to: string;
+    readonly changes: readonly string[];
+    /** Calendar days until it is back; null where the plan gives none. */
+    readonly days: number | null;
+  } | null;
   readonly cuts: readonly StepCut[];
   readonly checks: readonly StepCheck[];
   readonly notes: readonly string[];

@@ -80,12 +80,17 @@ function operationLines(operation: StepOperation, steps: PlanSteps, show: Show):
     `${String(operation.number).padEnd(4)}${operation.title}`,
     `      ${facts.join(', ')}; ${times}`,
     ...(operation.stop_length === null ? [] : [`      stop length ${show(operation.stop_length)}`]),
-    ...(operation.away === null ? [] : [`      out to ${operation.away.to}: ${operation.away.changes.join(', ')}`]),
+    ...(operation.away === null ? [] : [`      ${awayWords(operation.away)}`]),
     ...operation.cuts.flatMap((cut) => cutLines(cut, show)),
     ...operation.checks.map((check) => `      check ${checkWords(check, show)}`),
     ...operation.notes.map((note) => `      note: ${note}`),
     ...operation.cautions.map((caution) => `      ! ${caution}`),
   ];
+}
+
+function awayWords({ to, days, changes }: NonNullable<StepOperation['away']>): string {
+  const back = days === null ? '' : `, back after ${days === 1 ? '1 day' : `${days} days`}`;
+  return `out to ${to}${back}${changes.length === 0 ? '' : `: ${changes.join(', ')}`}`;
 }
 
 function cutLines(cut: StepCut, show: Show): string[] {

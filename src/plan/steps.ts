@@ -94,7 +94,7 @@ function operationSteps(plan: ResolvedPlan, operation: ResolvedOperation, inUnit
     counting: operation.counting,
     stop_length: length(operation.stopLength),
     located_by: operation.located,
-    away: operation.away,
+    away: operation.away === null ? null : { ...operation.away, days: operation.away.days ?? null },
     cuts: operation.cuts.map((cut) => cutSteps(plan, machine, cut, inUnits)),
     checks: operation.checks.map((check) => checkSteps(check, inUnits)),
     notes: operation.notes,

@@ -14,12 +14,12 @@ export type SpindleReverse = 'at once' | 'after stopping' | 'never';
 const BACK_OUT_BY_HAND_LIMIT = asRpm(200);
 
 /** No spindle stands in no time: 0 would let every tap through. */
-const STOPPING_TIME: Range = {
+export const STOPPING_TIME: Range = {
   what: 'stopping time',
   unit: 's',
   above: 0,
   upTo: 120,
-  remedy: 'time the spindle: a few seconds',
+  remedy: 'time the spindle: no spindle stands at once, it takes a few seconds',
 };
 
 /** Stopping time taken when nobody timed the spindle: a slow spindle with the tap's drag on it. From memory. */

@@ -8,7 +8,8 @@
  *  "operations": [{"number": 40, "title": "Drill", "variant": "threaded", "ordered": 20, "good": 7, "scrap": 0, "left": 13}],
  *  "elapsed_s": {"setup": 1260, "run": 812, "check": 0, "delay": 0, "pause": 300, "away": 0, "unknown": 0},
  *  "finish": {"operation": {"p10": "…", "p50": "2027-03-01T21:05:00+01:00", "p90": "…"}, "batch": {…},
- *             "remaining_s": {"p10": 5100, "p50": 5900, "p90": 7000}, "ahead_s": -420, "waits_for_away": false},
+ *             "remaining_s": {"p10": 5100, "p50": 5900, "p90": 7000}, "ahead_s": -420, "waits_for_away": false,
+ *             "away": [{"operation": 90, "to": "plater", "days": 5}]},
  *  "by_closing": {"at": "2027-03-01T21:30:00+01:00", "pieces": {"low": 14, "middle": 16, "high": 17}, "batch_chance": 0.35},
  *  "rests_on": {"timed_loads": 12, "past_batches": 3, "over_plan": {"low": 1.02, "middle": 1.1, "high": 1.18},
  *               "estimates": [{"operation": 40, "piece_s": 68.4, "batches": 3, "same": "kind and tool"}]},
@@ -30,7 +31,7 @@ import type { PastWork } from '../forecast/batch-job.ts';
 import { type DoneBy, piecesDoneBy } from '../forecast/by-time.ts';
 import { closingTime } from '../forecast/calendar.ts';
 import { explainForecast } from '../forecast/explain.ts';
-import { type Finish, type Outlook, outlookAt } from '../forecast/outlook.ts';
+import { type Finish, isAwayUnknown, type Outlook, outlookAt } from '../forecast/outlook.ts';
 import { type Supposition, supposeAt } from '../forecast/suppose.ts';
 import { isoInstant } from '../report/time-text.ts';
 import type { Owner } from '../store/owner-file.ts';
@@ -44,8 +45,10 @@ const finishSchema = z.object({
   batch: finishTimes,
   remaining_s: z.object({ p10: seconds, p50: seconds, p90: seconds }),
   ahead_s: z.number(),
-  /** Pieces have still to go out of the house and come back: that time is in no finish. */
+  /** Pieces have still to come back after a time that the plan does not give: it is in no finish. */
   waits_for_away: z.boolean(),
+  /** Work that goes out or is out; calendar days that the plan gives are in the finish of the batch. */
+  away: z.array(z.object({ operation: count, to: z.string(), days: count.nullable() })),
 });
 
 const doneBySchema = z.object({
@@ -218,14 +221,15 @@ function finishPart(outlook: Outlook): NonNullable<Standing['finish']> {
     batch: timesOf(outlook.batch, zone),
     remaining_s: { p10: Math.round(p10), p50: Math.round(p50), p90: Math.round(p90) },
     ahead_s: Math.round(outlook.ahead_s),
-    waits_for_away: outlook.isAwayAhead,
+    waits_for_away: isAwayUnknown(outlook),
+    away: outlook.away.map(({ operation, to, days }) => ({ operation, to, days })),
   };
 }
 
 /** Pieces that have to go away first cannot all be done by then: no chance is claimed for the batch. */
 function donePart(by_ms: number, done: DoneBy, outlook: Outlook): NonNullable<Standing['by_closing']> {
   const { low, middle, high, batchChance } = done;
-  const chance = outlook.isAwayAhead ? 0 : Math.round(batchChance * 1000) / 1000;
+  const chance = outlook.away.length > 0 ? 0 : Math.round(batchChance * 1000) / 1000;
   return { at: isoTime(by_ms, outlook.hours.zone), pieces: { low, middle, high }, batch_chance: chance };
 }
 

@@ -180,7 +180,7 @@ describe('counts in the forecast', () => {
     });
     const played = play(away);
     played.count(1, 60);
-    expect(outlook(played).isAwayAhead).toBe(true);
+    expect(outlook(played).away).toEqual([{ operation: 20, to: 'the plater', days: null, since_ms: null }]);
     expect(paceLines(outlook(played), instantAt(played.now()))[1]).toContain('and the time away');
     expect(forecastAskOf(played.batch(), instantAt(played.now())).left[1]).toEqual({ pieces: 0, setupAhead: false });
     expect(plannedTotal(played.batch())).toBe(2 * 3 * 60);

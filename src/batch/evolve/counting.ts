@@ -34,6 +34,7 @@ export function withEntry(
     good,
     scrap,
     out,
+    outSince: cell.outSince,
     reworked,
     load: cell.load,
     lastGood: cell.lastGood,
@@ -185,8 +186,9 @@ export function trialMade(batch: Batch, event: EventOf<'TrialMade'>): Batch {
 }
 
 /** Pieces leave the house. */
-export function sentAway(batch: Batch, event: EventOf<'SentAway'>): Batch {
-  return withEntry(batch, positionOf(batch, event.operation, event.lane), event.kind, { out: event.pieces }, {});
+export function sentAway(batch: Batch, event: EventOf<'SentAway'>, when: Instant): Batch {
+  const at = positionOf(batch, event.operation, event.lane);
+  return withEntry(batch, at, event.kind, { out: event.pieces }, { outSince: when });
 }
 
 /** Pieces come back; what was lost outside is scrap. */

@@ -70,6 +70,7 @@ export function newCell(place: CellPlace): Cell {
     scrap: 0,
     reworked: 0,
     out: 0,
+    outSince: null,
     trials: 0,
     counting: null,
     load: emptyLoad,

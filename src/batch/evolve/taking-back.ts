@@ -35,6 +35,7 @@ function cellUndone(cell: Cell, entry: Entry): Cell {
     good,
     scrap,
     out: cell.out - entry.out,
+    outSince: entry.outSince,
     reworked: cell.reworked - entry.reworked,
     load: entry.load,
     lastGood: entry.lastGood,

@@ -5,6 +5,7 @@ import { formatDuration } from '../../shop/units.ts';
 import { cautionById, cautionIds, cautionsFor } from '../cautions.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedCut, ResolvedOperation, ResolvedTool, ResolvedVariant } from '../resolved.ts';
+import type { PlanOperation } from '../schema/operations.ts';
 import { resolveChecks } from './checks.ts';
 import { addProblem, noteComputed, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
@@ -53,11 +54,17 @@ function resolveOperation(ask: OperationsAsk, work: OperationWork): ResolvedOper
     checks: resolveChecks(resolving, plan, path, loadSize),
     stopLength: stopLengthOf(work),
     located: plan['located by'] ?? null,
-    away: plan.away === undefined ? null : { to: plan.away.to, changes: [...(plan.away.changes ?? [])] },
+    away: awayOf(plan.away),
     notes: [...(plan.notes ?? [])],
     cautions: cautionsOf(ask, work),
     estimate: withPast(ask, work, estimateOf(work, cuts, loadSize, isSameSetup(ask.works, work))),
   };
+}
+
+function awayOf(away: PlanOperation['away']): ResolvedOperation['away'] {
+  if (away === undefined) return null;
+  const days = away.days === undefined ? {} : { days: away.days };
+  return { to: away.to, changes: [...(away.changes ?? [])], ...days };
 }
 
 /** The time that past batches give in place of one that was only computed, said as such. */

@@ -118,8 +118,8 @@ export const pointAngle = (meaning: string, fallback?: string) =>
   quantity((text) => parseAngle(text, POINT_ANGLE), aboutOf(meaning, 'degrees', fallback));
 export const angle = (meaning: string, fallback?: string) =>
   quantity((text) => parseAngle(text), aboutOf(meaning, 'degrees', fallback));
-export const duration = (meaning: string, fallback?: string) =>
-  quantity((text) => parseDuration(text), aboutOf(meaning, '45 s, 20 min or 1 h 20 min', fallback));
+export const duration = (meaning: string, fallback?: string, range?: Range) =>
+  quantity((text) => parseDuration(text, range), aboutOf(meaning, '45 s, 20 min or 1 h 20 min', fallback));
 export const spindleSpeed = (meaning: string, fallback?: string) =>
   quantity((text) => parseSpindleSpeed(text), aboutOf(meaning, 'turns a minute', fallback));
 export const cuttingSpeed = (meaning: string, fallback?: string) =>

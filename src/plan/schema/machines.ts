@@ -1,5 +1,6 @@
 /** The machines of a plan: what speeds they have, how a position is read on them, and what they hold. */
 import * as z from 'zod';
+import { STOPPING_TIME } from '../../shop/power-tapping.ts';
 import { count, duration, type Fields, flag, form, listOf, oneOf, section, spindleSpeed, words } from './fields.ts';
 
 /** A lathe is told plainly that it is not a station yet. */
@@ -50,7 +51,7 @@ export const machineSection = (f: Fields) =>
       'belt for a list of steps, knob for a range',
     ).optional(),
     reverse: oneOf('Does the spindle reverse?', ['at once', 'after stopping', 'never'], 'never').optional(),
-    'stopping time': duration('From switching off to a standing spindle.', 'not known').optional(),
+    'stopping time': duration('From switching off to a standing spindle.', 'not known', STOPPING_TIME).optional(),
     readout: f.size('Smallest step of a readout for X and Y.', 'no readout').optional(),
     x: axisSection(f, 'X').optional(),
     y: axisSection(f, 'Y').optional(),

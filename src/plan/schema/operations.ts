@@ -150,6 +150,7 @@ export const operationSection = (f: Fields) =>
     }).optional(),
     away: section('Work that goes out.', {
       to: words('Where it goes.'),
+      days: count('Calendar days until it is back, as you were told.', 1, 365, 'not in any finish').optional(),
       changes: oneOrMore(
         'What changes on the part: holes plugged, a size that grows.',
         sentence('A change.'),

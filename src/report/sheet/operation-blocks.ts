@@ -40,7 +40,7 @@ function operationFacts(plan: ResolvedPlan, operation: ResolvedOperation): (read
     ['In a load', operation.loadSize === 1 ? null : `${operation.loadSize} pieces`],
     ['Stop length', operation.stopLength === null ? null : formatLength(operation.stopLength, plan.units)],
     ['Located by', operation.located],
-    ['Goes to', away === null ? null : [away.to, ...away.changes].join('; ')],
+    ['Goes to', away === null ? null : [away.to, ...backIn(away.days), ...away.changes].join('; ')],
     [
       'Estimate',
       `set-up ${formatSpan(estimate.setup)}, a piece ${formatSpan(estimate.piece)} (${estimateGrounds(estimate.from, estimate.past?.batches ?? null)})`,
@@ -48,6 +48,9 @@ function operationFacts(plan: ResolvedPlan, operation: ResolvedOperation): (read
   ];
   return facts.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));
 }
+
+const backIn = (days: number | undefined): readonly string[] =>
+  days === undefined ? [] : [`back after ${days === 1 ? '1 day' : `${days} days`}`];
 
 function checkTable(plan: ResolvedPlan, checks: readonly ResolvedCheck[]): Block[] {
   const length = (mm: Mm) => formatLength(mm, plan.units);

@@ -65,6 +65,21 @@ describe('reading a plan', () => {
     expect(fault?.wanted).toContain('a lathe is not a station yet');
   });
 
+  it.each(['0 s', '0 min'])('refuses a stopping time of %s, where it stands and with the reason', (time) => {
+    const text = textOf('tests/samples/wrong-plans/before-its-hole.yaml');
+    const faults = faultsOf(text.replace('stopping time: 2 s', `stopping time: ${time}`));
+    const line = text.split('\n').findIndex((one) => one.includes('stopping time')) + 1;
+    expect(faults).toMatchObject([{ line, path: 'machines.mill.stopping time', wanted: 'above 0 s, at most 120 s' }]);
+    expect(faults[0]?.tryThis).toContain('no spindle stands at once');
+  });
+
+  it.each(['0', '-1', '2.5', '366', 'a week'])('refuses %s days away, where they stand', (days) => {
+    const text = textOf('jobs/hinge-straps.yaml');
+    expect(faultsOf(text)).toEqual([]);
+    const faults = faultsOf(text.replace('days: 5', `days: ${days}`));
+    expect(faults.map(({ path }) => path)).toEqual(['operations[9].away.days']);
+  });
+
   it('shows of a union the branch that the writer most likely meant', () => {
     const fault = faultsOf(TEN_FAULTS).find((problem) => problem.path === 'points.a.row.pitch');
     expect(fault?.message).toContain('length 0 mm');
