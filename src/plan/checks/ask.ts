@@ -167,8 +167,12 @@ export const goesThrough = ({ point }: VisitSeen): boolean => point.note?.starts
  * The visit that made the bore of a hole before this one: of the drills and reamers that went deepest the widest. A recess at
  * the mouth is not the bore, nor is a smaller drill that found the hole already there.
  */
-export function boreBefore(ask: CheckAsk, visit: VisitSeen): VisitSeen | undefined {
-  const made = hole(ask, visit).before.filter(({ cut }) => cut.kind === 'drill' || cut.kind === 'ream');
+export function boreBefore(
+  ask: CheckAsk,
+  visit: VisitSeen,
+  kinds: readonly OperationKind[] = ['drill', 'ream'],
+): VisitSeen | undefined {
+  const made = hole(ask, visit).before.filter(({ cut }) => kinds.includes(cut.kind));
   const deep = (one: VisitSeen) => (goesThrough(one) || one.point.z === null ? Number.POSITIVE_INFINITY : -one.point.z);
   const deepest = Math.max(...made.map(deep));
   const wide = (one: VisitSeen) => one.cut.tool?.diameter ?? 0;

@@ -40,7 +40,8 @@ function oneOfEach(visits: readonly VisitSeen[]): readonly VisitSeen[] {
   const kept = new Map<string, VisitSeen>();
   for (const visit of visits) {
     const { drawn, point, operation } = visit;
-    const key = `${drawn.x.toFixed(3)},${drawn.y.toFixed(3)},${operation.work.setup?.lies ?? ''},${point.z?.toFixed(2)}`;
+    const setup = operation.work.setup === undefined ? '' : (operation.resolved.setup ?? '');
+    const key = `${drawn.x.toFixed(3)},${drawn.y.toFixed(3)},${setup},${point.z?.toFixed(2)}`;
     const before = kept.get(key)?.cut.tool?.diameter ?? 0;
     if (before < (visit.cut.tool?.diameter ?? 0)) kept.set(key, visit);
   }

@@ -41,9 +41,19 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: Reso
       operation: operation.resolved.number,
       path: pathOf(operation),
       message,
-      tryThis: `let the end stand further out ("beyond jaws: ${writeLength(ask, Math.min(setup.outline.x1 - low, high - setup.outline.x0), 'up')}"), put higher parallels under it, or cut at most "depth: ${writeLength(ask, Math.max(0, above), 'down')}"`,
+      tryThis: advice(ask, operation, above, Math.min(setup.outline.x1 - low, high - setup.outline.x0)),
     },
   ];
+}
+
+/** An end may stand out further, as long as most of the part stays in the jaws; lower than the jaws nothing can be cut. */
+function advice(ask: CheckAsk, operation: OperationSeen, above: number, beyond: number): string {
+  const further = beyond < operation.work.size.x / 2;
+  return [
+    ...(further ? [`let the end stand further out ("beyond jaws: ${writeLength(ask, beyond, 'up')}")`] : []),
+    'put higher parallels under it',
+    ...(above > 0.01 ? [`cut at most "depth: ${writeLength(ask, above, 'down')}"`] : []),
+  ].join(', or ');
 }
 
 const standsWords = (ask: CheckAsk, above: number): string => {

@@ -2,7 +2,7 @@ import { judgePowerTapping, type PowerTapping, USUAL_STOPPING_TIME } from '../..
 import { asMm, type Mm } from '../../../shop/quantities.ts';
 import { formatTrimmed } from '../../../shop/units.ts';
 import { blindThreadOf, threadOfCut } from '../../resolve/holes.ts';
-import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** What the room is to be larger than the run-on by, in a proposal. */
@@ -66,9 +66,7 @@ function wordsFor(ask: CheckAsk, verdict: Extract<PowerTapping, { runsOn: Mm }>,
 function roomLeft(ask: CheckAsk, visit: VisitSeen): number | undefined {
   const point = visit.cut.work.points[visit.cut.resolved.points.indexOf(visit.point)];
   const thread = point === undefined ? undefined : blindThreadOf(ask.plan, { cut: visit.cut.work, point });
-  const drilled = hole(ask, visit)
-    .before.filter(({ cut }) => cut.kind === 'drill')
-    .at(-1);
+  const drilled = boreBefore(ask, visit, ['drill']);
   if (thread === undefined) return undefined;
   if (drilled?.point.z == null) return thread.clearance;
   return -drilled.point.z - (thread.fullThread + thread.leadThreads * thread.pitch);

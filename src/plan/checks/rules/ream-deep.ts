@@ -1,6 +1,6 @@
 import { pointOfTool } from '../../tool-point.ts';
 import { writeLength } from '../advice.ts';
-import { type CheckAsk, lastBefore, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A reamer that comes to the bottom of its hole. */
@@ -13,7 +13,7 @@ export const reamDeep: Rule = {
 };
 
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
-  const drilled = lastBefore(ask, visit, ({ cut }) => cut.kind === 'drill');
+  const drilled = boreBefore(ask, visit, ['drill']);
   const tool = drilled?.cut.tool;
   if (drilled === undefined || drilled.point.z === null || visit.point.z === null || tool?.diameter == null) return [];
   // Drilled from the other face the two depths are not of one side.

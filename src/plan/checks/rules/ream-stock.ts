@@ -2,7 +2,7 @@ import { drillName } from '../../../shop/drill-sizes.ts';
 import { asMm } from '../../../shop/quantities.ts';
 import { inchReamingStock, judgeReamingStock, metricReamingStock, type ReamingStock } from '../../../shop/reaming.ts';
 import { inchesToMm } from '../../../shop/units.ts';
-import { type CheckAsk, hole, once, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** The drill 1/64 in under the reamer is in every set, and commonly used: no more than a note. */
@@ -20,9 +20,7 @@ export const reamStock: Rule = {
 
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const reamer = visit.cut.tool?.diameter;
-  const drilled = hole(ask, visit)
-    .before.filter(({ cut }) => cut.kind === 'drill')
-    .at(-1);
+  const drilled = boreBefore(ask, visit, ['drill']);
   const drill = drilled?.cut.tool?.diameter;
   if (reamer == null || drill == null || drilled === undefined) return [];
   const base = { operation: visit.operation.resolved.number, path: drilled.path };

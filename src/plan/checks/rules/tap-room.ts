@@ -1,6 +1,6 @@
 import { blindThreadOf } from '../../resolve/holes.ts';
 import { pointOfTool } from '../../tool-point.ts';
-import { type CheckAsk, hole, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import { boreBefore, type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** What may lack before it is said: less than a hand feels. */
@@ -18,9 +18,7 @@ export const tapRoom: Rule = {
 };
 
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
-  const drilled = hole(ask, visit)
-    .before.filter(({ cut }) => cut.kind === 'drill')
-    .at(-1);
+  const drilled = boreBefore(ask, visit, ['drill']);
   const tool = drilled?.cut.tool;
   if (drilled === undefined || drilled.point.z === null || tool?.diameter == null) return [];
   const full = -drilled.point.z - pointOfTool(tool);
