@@ -30,7 +30,8 @@ export function correctStep(batch: Batch): Step {
       next: open(one.nominal === null ? amountEntry(batch, one) : readingEntry(batch, one, one.nominal)),
     }),
   );
-  return choice(choices.length === 0 ? 'NOTHING IS WOUND TO HERE' : 'CORRECT', choices);
+  if (choices.length === 0) return choice('NOTHING IS WOUND TO HERE', [{ label: 'go back', next: close }]);
+  return choice('CORRECT', choices);
 }
 
 /**

@@ -116,4 +116,13 @@ describe('a correction', () => {
     await rig.press(['2', 'enter', line('yes'), line('size out')]);
     expect(shownZ(rig)).toBe('-4.00');
   });
+
+  it('where nothing is wound to says so, and Enter goes back to the work', async () => {
+    const rig = await makeRig(samplePlan({ operations: [anOperation(10)] }));
+    await rig.press(toCorrect);
+    expect(rig.panel().headline?.text).toBe('NOTHING IS WOUND TO HERE');
+    await rig.press(['enter']);
+    expect(rig.controller.read().flow).toBeNull();
+    expect(rig.batch().cells[0]?.good).toBe(0);
+  });
 });
