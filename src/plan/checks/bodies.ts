@@ -1,8 +1,10 @@
 /** The holes and passes of a plan as bodies in the part, for every way in which the part can lie in their setup. */
+import type { Position } from '../../shop/patterns.ts';
 import { asMm } from '../../shop/quantities.ts';
+import { blindThreadOf, threadOfCut } from '../resolve/holes.ts';
 import type { ResolvedPass } from '../resolved.ts';
 import { pointOfTool } from '../tool-point.ts';
-import { type CheckAsk, type CutSeen, type OperationSeen, thicknessAt, type VisitSeen } from './ask.ts';
+import { type CheckAsk, type CutSeen, hole, type OperationSeen, thicknessAt, type VisitSeen } from './ask.ts';
 import type { HoleBody, Place3, SlotBody } from './hole-body.ts';
 import { type LyingWay, lyingWays } from './lying.ts';
 
@@ -11,15 +13,36 @@ export const holeBodies = (ask: CheckAsk, visit: VisitSeen): readonly HoleBody[]
   lyingWays(ask, visit.operation).map((way) => holeBodyIn(way, visit));
 
 /** The same where one way is taken. */
-export const holeBodyIn = (
-  way: LyingWay,
-  visit: VisitSeen,
-  at = visit.point as { x: number; y: number },
-): HoleBody => ({
-  mouth: way.face({ x: asMm(at.x), y: asMm(at.y) }),
+export const holeBodyIn = (way: LyingWay, visit: VisitSeen, at: Position = visit.point): HoleBody => ({
+  mouth: way.face(at),
   way: way.down,
   ...lengthsOf(visit),
 });
+
+/** The threads of a drilled hole, for every way in which the part can lie. */
+export const threadBodies = (ask: CheckAsk, visit: VisitSeen): readonly (HoleBody | undefined)[] =>
+  lyingWays(ask, visit.operation).map((way) => threadBodyIn(ask, way, visit));
+
+/** The thread that a drilled hole gets, as wide as its screw; nothing for a hole that is not tapped. */
+export function threadBodyIn(
+  ask: CheckAsk,
+  way: LyingWay,
+  visit: VisitSeen,
+  at: Position = visit.point,
+): HoleBody | undefined {
+  const tapped = hole(ask, visit).after.find(({ cut }) => cut.kind === 'tap');
+  const thread = tapped === undefined ? undefined : threadOfCut(tapped.cut.work);
+  const point = tapped?.cut.work.points[tapped.cut.resolved.points.indexOf(tapped.point)];
+  if (tapped === undefined || thread === undefined || point === undefined) return undefined;
+  const drilled = holeBodyIn(way, visit, at);
+  const full = blindThreadOf(ask.plan, { cut: tapped.cut.work, point })?.fullThread ?? drilled.full;
+  return {
+    ...drilled,
+    radius: Math.max(drilled.radius, thread.major / 2),
+    full: Math.min(full, drilled.full),
+    point: 0,
+  };
+}
 
 const CONES: ReadonlySet<string> = new Set(['spot', 'countersink', 'chamfer']);
 

@@ -180,7 +180,7 @@ describe('the ways in which a part can lie on edge or on end', () => {
   const mine = (lies: string, x: number, y: number): string[] => {
     const text = base
       .replace('lies: on edge\n    up: front edge', `lies: ${lies}`)
-      .replace('cross: { x: 20.6, y: -5 }', `cross: { x: ${x}, y: ${y} }`);
+      .replace('cross: { x: 21.1, y: -5 }', `cross: { x: ${x}, y: ${y} }`);
     const { plan, resolved, positions } = proved(text);
     const ask = makeCheckAsk(plan, resolved, positions);
     const visit = ask.visits.find((one) => one.point.name === 'cross' && one.cut.kind === 'drill');

@@ -1,3 +1,4 @@
+import type { Position } from '../../../shop/patterns.ts';
 import { toSetup } from '../../resolve/frames.ts';
 import { shareVariant } from '../../resolve/holes.ts';
 import { writeLength } from '../advice.ts';
@@ -10,10 +11,10 @@ import {
   thicknessAt,
   type VisitSeen,
 } from '../ask.ts';
-import { holeBodyIn, slotBodiesIn, slotCuts } from '../bodies.ts';
+import { holeBodyIn, slotBodiesIn, slotCuts, threadBodyIn } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { gapToSlot, type HoleBody, type Place3, type SlotBody } from '../hole-body.ts';
-import { isOver, type LyingWay, lyingWays } from '../lying.ts';
+import { isOver, lyingWays } from '../lying.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours, as between holes. */
 const THIN_WALL_MM = 1;
@@ -100,34 +101,44 @@ function isWholeOver(visit: VisitSeen, { operation, cut }: SlotSeen): boolean {
 }
 
 /** The wall for every way in which the part can lie; in one setup both lie the same way. */
-function wallsOf(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen, at: { x: number; y: number }, less = 0) {
+function wallsOf(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen, at: Position, less = 0) {
   const ways = lyingWays(ask, visit.operation);
   const together = visit.operation.resolved.setup === slot.operation.resolved.setup;
   return ways.flatMap((way, index) =>
     slot.bodies
       .filter((_, other) => !together || other === index)
-      .map((bodies) => wallTo(shortened(bodyAt(way, visit, at), less), bodies)),
+      .map((bodies) => {
+        const thread = threadBodyIn(ask, way, visit, at);
+        const wall = wallTo(shortened(holeBodyIn(way, visit, at), less), bodies);
+        return thread === undefined || wall === 'meets' ? wall : Math.min(wall, gapsTo(thread, bodies));
+      }),
   );
 }
 
-const bodyAt = (way: LyingWay, visit: VisitSeen, at: { x: number; y: number }): HoleBody => holeBodyIn(way, visit, at);
+/** The least gap of a thread to the passes of a slot. */
+const gapsTo = (thread: HoleBody, bodies: readonly SlotBody[]): number =>
+  Math.min(...nearestOf(thread, bodies).map((body) => gapToSlot(thread, body)), Number.POSITIVE_INFINITY);
+
 const shortened = (hole: HoleBody, less: number): HoleBody => ({ ...hole, full: Math.max(0, hole.full - less) });
 
 /** The least wall to the passes of a slot; or that the axis of the hole runs into one of them, as it may be meant to. */
 function wallTo(hole: HoleBody, bodies: readonly SlotBody[]): number | 'meets' {
-  const near = bodies
-    .map((body) => ({ body, least: leastGap(hole, body) }))
-    .filter(({ least }) => least < THIN_WALL_MM)
-    .sort((a, b) => a.least - b.least)
-    .slice(0, NEAREST);
   let wall = Number.POSITIVE_INFINITY;
-  for (const { body } of near) {
+  for (const body of nearestOf(hole, bodies)) {
     const gap = gapToSlot(hole, body);
     if (gap < MEETS_MM && gapToSlot(axisOf(hole), body) < MEETS_MM) return 'meets';
     wall = Math.min(wall, gap);
   }
   return wall;
 }
+
+const nearestOf = (hole: HoleBody, bodies: readonly SlotBody[]): readonly SlotBody[] =>
+  bodies
+    .map((body) => ({ body, least: leastGap(hole, body) }))
+    .filter(({ least }) => least < THIN_WALL_MM)
+    .sort((a, b) => a.least - b.least)
+    .slice(0, NEAREST)
+    .map(({ body }) => body);
 
 const axisOf = (hole: HoleBody): HoleBody => ({ ...hole, radius: 0, full: hole.full + hole.point, point: 0 });
 
@@ -150,7 +161,7 @@ function leastGap(hole: HoleBody, slot: SlotBody): number {
 /** The nearest place, or else the depth, at which the wall is thick enough. */
 function advice(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen, lacking: number): string {
   const by = Math.ceil(lacking * 100 - 1e-6) / 100;
-  const isSound = (at: { x: number; y: number }, less = 0) =>
+  const isSound = (at: Position, less = 0) =>
     wallsOf(ask, visit, slot, at, less).every((wall) => wall !== 'meets' && wall >= THIN_WALL_MM - MEETS_MM);
   const { outline } = visit.operation.setup ?? {};
   const radius = visit.cut.tool?.diameter == null ? 0 : visit.cut.tool.diameter / 2;

@@ -1,12 +1,14 @@
 import { shareVariant } from '../../resolve/holes.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, isUpright, once, type VisitSeen } from '../ask.ts';
-import { holeBodies } from '../bodies.ts';
+import { holeBodies, threadBodies } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { axesApart, gapBetween, type HoleBody, type Place3 } from '../hole-body.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours, as between holes from above. */
 const THIN_WALL_MM = 1;
+/** What threads on both sides may take more of a wall than their drills. */
+const THREAD_MM = 2;
 /** A gap below this is none. */
 const MEETS_MM = 1e-4;
 /** Holes from above that are looked at for each hole in an edge: in metal that holds together there are no more near it. */
@@ -59,9 +61,9 @@ function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): read
   const boxes = waysToLie(ask, visit).map(axisBox);
   const near: { readonly other: Other; readonly least: number }[] = [];
   for (const other of others) {
-    let least = THIN_WALL_MM;
+    let least = THIN_WALL_MM + THREAD_MM;
     for (const box of boxes) least = Math.min(least, leastGap(box, other.box));
-    if (least < THIN_WALL_MM) near.push({ other, least });
+    if (least < THIN_WALL_MM + THREAD_MM) near.push({ other, least });
   }
   return near
     .sort((a, b) => a.least - b.least)
@@ -71,7 +73,10 @@ function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): read
 
 function judge(ask: CheckAsk, visit: VisitSeen, { visit: other, body }: Other): readonly Hit[] {
   if (!shareVariant(visit.operation.work, other.operation.work)) return [];
-  const walls = waysToLie(ask, visit).map((mine) => wallBetween(mine, body));
+  const [threads, theirs] = [threadBodies(ask, visit), threadBodies(ask, other)[0]];
+  const walls = waysToLie(ask, visit).map((mine, way) =>
+    thinner(wallBetween(mine, body), mine, body, threads[way], theirs),
+  );
   const thin = walls.flatMap((one) => (one.kind === 'wall' && one.mm < THIN_WALL_MM - MEETS_MM ? [one.mm] : []));
   const base = { operation: visit.operation.resolved.number, path: visit.path };
   const where = `"${other.point.name}" of operation ${other.operation.resolved.number}`;
@@ -111,6 +116,13 @@ function wallBetween(a: HoleBody, b: HoleBody): Wall {
   return gap < MEETS_MM && axesApart(a, b) < Math.max(a.radius, b.radius)
     ? { kind: 'meets' }
     : { kind: 'wall', mm: gap };
+}
+
+/** The wall that is left once either hole has its thread. */
+function thinner(wall: Wall, mine: HoleBody, other: HoleBody, thread?: HoleBody, theirs?: HoleBody): Wall {
+  if (wall.kind === 'meets' || (thread === undefined && theirs === undefined)) return wall;
+  const all = [thread ?? mine, mine].flatMap((a) => [theirs ?? other, other].map((b) => gapBetween(a, b)));
+  return { kind: 'wall', mm: Math.min(wall.mm, ...all) };
 }
 
 /** The axis of a hole from end to end: it runs along one of the edges of the part, so that this is a box without width. */
