@@ -119,7 +119,6 @@ async function foldedCounts(
   };
   const looked = await lookAtJournal(world.disk, entry.folder, batchLineForm, visit, limits);
   if (isFault(looked)) return looked;
-  await looked.look.close();
   return { kind: 'folded', state, counted: counted.length > mostJudged ? [] : counted };
 }
 

@@ -25,7 +25,6 @@ export function makeLookingOn(world: World): (id: string) => Promise<BatchState 
       if (isFault(found)) return found;
       if (found.kind === 'read') return state;
     }
-    await known?.look.close();
     known = null;
     state = noBatch;
     const looked = await lookAtJournal(world.disk, join(world.home.batches, id), batchLineForm, visit);

@@ -121,6 +121,5 @@ export async function lookAtBatch(world: World, id: string): Promise<Looked | Fa
     state = followLine(state, line);
   });
   if (isFault(looked)) return looked;
-  await looked.look.close();
   return { kind: 'looked', id, state, damage: looked.damage };
 }

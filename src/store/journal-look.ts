@@ -1,7 +1,7 @@
 import { basename, join } from 'node:path';
-import type { Disk, OpenFile } from './disk.ts';
+import type { Disk, FileFacts, OpenFile } from './disk.ts';
 import { type Fault, isFault, makeFault, orFault } from './fault.ts';
-import { JOURNAL_NAME } from './journal-file.ts';
+import { closeQuietly, JOURNAL_NAME, readBack } from './journal-file.ts';
 import { type JournalLimits, journalLimits } from './journal-limits.ts';
 import { type LineForm, type Position, START } from './journal-line.ts';
 import { type ReadEnd, readLines, type Stop, type Visit } from './journal-reader.ts';
@@ -37,12 +37,15 @@ export async function lookAtJournal<C, E>(
   );
   if (isFault(file)) return file;
   const looked = await orFault({ doing: 'the journal could not be read', where: path, code: 74 }, async () => {
-    if ((await file.facts()).kind !== 'file') return notAFile(path);
+    const facts = await file.facts();
+    if (facts.kind !== 'file') return notAFile(path);
     const end = await readLines(file, form, START, visit, limits);
-    const look = new JournalLook(disk, path, form, file, end.position);
+    // What is added while this is read is new at the next look: the facts are those from before.
+    const seen = { facts, end: await endBefore(file, end.position.offset) };
+    const look = new JournalLook(disk, path, form, end.position, seen);
     return { kind: 'looked', look, damage: damageOf(path, end) } as const;
   });
-  if (isFault(looked)) await file.close();
+  await closeQuietly(file);
   return looked;
 }
 
@@ -56,58 +59,60 @@ function damageOf(file: string, end: ReadEnd): Damage | undefined {
   return stop && { ...stop, file, keptIn: undefined };
 }
 
-/** A journal that is being looked at: it remembers how far it has read. Owns an open file. */
+/** How many bytes before the place up to which was read tell whether the file is still the same. */
+const END_LENGTH = 512;
+
+/** What a file was like at the last look. */
+type Seen = { readonly facts: FileFacts; readonly end: Buffer };
+
+/**
+ * A journal that is being looked at: it remembers how far it has read, and holds no file open between two looks, so that
+ * nothing is left open whichever way the looking ends.
+ */
 class JournalLook<C, E> {
   readonly #disk: Disk;
   readonly #path: string;
   readonly #form: LineForm<C, E>;
-  readonly #file: OpenFile;
   #position: Position;
+  #seen: Seen;
 
-  constructor(disk: Disk, path: string, form: LineForm<C, E>, file: OpenFile, position: Position) {
+  constructor(disk: Disk, path: string, form: LineForm<C, E>, position: Position, seen: Seen) {
     this.#disk = disk;
     this.#path = path;
     this.#form = form;
-    this.#file = file;
     this.#position = position;
-  }
-
-  /** The number of the last good line that was read. */
-  get seq(): number {
-    return this.#position.seq;
+    this.#seen = seen;
   }
 
   /** Calls `visit` with the good lines that were added since; tells when the file was cut or replaced instead. */
   async readOn(visit: Visit<C, E>): Promise<FurtherLook | Fault> {
     return orFault({ doing: 'the journal could not be read', where: this.#path, code: 74 }, async () => {
-      const [ours, there] = [await this.#file.facts(), await this.#disk.stat(this.#path)];
-      if (there?.identity !== ours.identity || ours.size < this.#position.offset) return { kind: 'replaced' } as const;
-      const before = this.#position.seq;
-      if (ours.size > this.#position.offset) {
-        this.#position = (await readLines(this.#file, this.#form, this.#position, visit)).position;
-      }
-      return { kind: 'read', lines: this.#position.seq - before } as const;
+      const there = await this.#disk.stat(this.#path);
+      const { facts } = this.#seen;
+      if (there?.identity !== facts.identity || there.size < this.#position.offset)
+        return { kind: 'replaced' } as const;
+      if (there.size === facts.size && there.changed_ms === facts.changed_ms)
+        return { kind: 'read', lines: 0 } as const;
+      return this.#readNew(visit);
     });
   }
 
-  /**
-   * Looks every `everyMs` milliseconds and calls `tell` when lines came (they went to `visit` first), when the journal was
-   * replaced, or when it cannot be read. Answers a function that ends it. Does not keep the program alive.
-   */
-  watch(everyMs: number, visit: Visit<C, E>, tell: (found: FurtherLook | Fault) => void): () => void {
-    let busy = false;
-    const timer = setInterval(async () => {
-      if (busy) return;
-      busy = true;
-      const found = await this.readOn(visit);
-      busy = false;
-      if (found.kind !== 'read' || found.lines > 0) tell(found);
-    }, everyMs);
-    timer.unref();
-    return () => clearInterval(timer);
+  async #readNew(visit: Visit<C, E>): Promise<FurtherLook> {
+    const file = await this.#disk.open(this.#path, 'read');
+    try {
+      const { seq, offset } = this.#position;
+      // A new file may have the number of one that was removed: its bytes tell.
+      if (!(await endBefore(file, offset)).equals(this.#seen.end)) return { kind: 'replaced' };
+      const facts = await file.facts();
+      this.#position = (await readLines(file, this.#form, this.#position, visit)).position;
+      this.#seen = { facts, end: await endBefore(file, this.#position.offset) };
+      return { kind: 'read', lines: this.#position.seq - seq };
+    } finally {
+      await file.close();
+    }
   }
+}
 
-  close(): Promise<void> {
-    return this.#file.close();
-  }
+function endBefore(file: OpenFile, offset: number): Promise<Buffer> {
+  return readBack(file, Math.max(0, offset - END_LENGTH), offset);
 }

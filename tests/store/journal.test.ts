@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { isFault } from '../../src/store/fault.ts';
 import { createBatch, type Journal, openJournal } from '../../src/store/journal.ts';
+import type { JournalLimits } from '../../src/store/journal-limits.ts';
 import { encodeLine, START } from '../../src/store/journal-line.ts';
 import { lookAtJournal } from '../../src/store/journal-look.ts';
 import { readLines } from '../../src/store/journal-reader.ts';

@@ -51,7 +51,6 @@ async function look() {
   const lines: Line[] = [];
   const looked = await lookAtJournal(realDisk, folder, form, (line) => lines.push(line));
   if (isFault(looked)) throw new Error(JSON.stringify(looked));
-  await looked.look.close();
   return { ...looked, lines };
 }
 
