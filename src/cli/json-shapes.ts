@@ -66,6 +66,14 @@ const rulesSchema = z
 const dial = maybeText.meta({ description: 'turns and divisions from zero; null where the axis has no dial' });
 const flat = z.object({ x: z.number(), y: z.number() });
 
+const stepPoint = z.object({
+  name: text,
+  ...flat.shape,
+  z: maybeNumber,
+  note: maybeText,
+  dial: z.object({ x: dial, y: dial, z: dial }),
+});
+
 const stepCut = z.object({
   tool: maybeText,
   tool_name: maybeText,
@@ -89,18 +97,17 @@ const stepCut = z.object({
     })
     .nullable(),
   z: maybeNumber,
-  points: z.array(
-    z.object({
-      name: text,
-      ...flat.shape,
-      z: maybeNumber,
-      note: maybeText,
-      dial: z.object({ x: dial, y: dial, z: dial }),
-    }),
-  ),
+  points: z.array(stepPoint).meta({ description: 'of one piece, in the first place of a load' }),
+  targets: z
+    .array(z.object({ piece: whole, place: text, ...stepPoint.shape }))
+    .meta({ description: 'every point of a full load in working order; empty where one piece is held' }),
   passes: z.array(
     z.object({
       name: text,
+      pieces: z
+        .array(whole)
+        .nullable()
+        .meta({ description: 'pieces of a load that the pass goes over, from 1; null where one is held' }),
       feed_axis: z.enum(['x', 'y']),
       feed_towards: z.enum(['+', '-']),
       from: flat,
@@ -187,6 +194,9 @@ const stepsSchema = z
         picture: z.array(text),
       }),
     ),
+        places: z
+          .array(z.object({ name: text, ...flat.shape }))
+          .meta({ description: 'places of a load, by their offset from the first' }),
     operations: z.array(stepOperation),
     computed: z.array(z.object({ operation: whole.nullable(), what: text, value: text, because: text })),
   })

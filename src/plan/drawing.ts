@@ -6,7 +6,7 @@
  * It promises places and sizes, not looks; jaws and stops of which the plan gives no position are drawn touching the part.
  */
 import { asMm, type Mm } from '../shop/quantities.ts';
-import type { ResolvedOperation, ResolvedPlan, ResolvedSetup } from './resolved.ts';
+import type { ResolvedOperation, ResolvedPass, ResolvedPlan, ResolvedSetup } from './resolved.ts';
 
 export type Rectangle = { readonly x0: Mm; readonly x1: Mm; readonly y0: Mm; readonly y1: Mm };
 
@@ -67,8 +67,9 @@ function cutShapes(plan: ResolvedPlan, setup: ResolvedSetup, operation: Resolved
   return operation.cuts.flatMap((cut, cutIndex) => {
     const tool = plan.tools.find((one) => one.id === cut.tool);
     const width = asMm(cut.topDiameter ?? tool?.diameter ?? 0);
-    return setup.places.slice(0, operation.loadSize).flatMap((place, placeIndex): Shape[] => [
-      ...cut.points.map(
+    const held = setup.places.slice(0, operation.loadSize);
+    const holes = held.flatMap((place, placeIndex) =>
+      cut.points.map(
         (point, index): Shape => ({
           kind: 'hole',
           cut: cutIndex,
@@ -80,49 +81,73 @@ function cutShapes(plan: ResolvedPlan, setup: ResolvedSetup, operation: Resolved
           diameter: width,
         }),
       ),
-      ...(placeIndex > 0 && runsOverLoad(operation) ? [] : cut.passes).map(
-        (pass, index): Shape => ({
-          kind: 'pass',
-          cut: cutIndex,
-          pass: index,
-          place: placeIndex,
-          name: pass.name,
-          from: { x: asMm(pass.from.x + place.dx), y: asMm(pass.from.y + place.dy) },
-          to: { x: asMm(pass.to.x + place.dx), y: asMm(pass.to.y + place.dy) },
-          width,
-        }),
-      ),
-    ]);
+    );
+    return [...holes, ...passesDrawn(operation, cut, held).map((pass) => ({ ...pass, cut: cutIndex, width }))];
   });
 }
 
-/** An end or edge milled to size is cut in one pass over all pieces of a load. */
-const runsOverLoad = (operation: ResolvedOperation): boolean =>
+type PassDrawn = Extract<Shape, { kind: 'pass' }>;
+
+/** The passes of a load; of a plan that has those of the first piece alone, moved to every place. */
+function passesDrawn(
+  operation: ResolvedOperation,
+  cut: ResolvedOperation['cuts'][number],
+  held: ResolvedSetup['places'],
+): readonly Omit<PassDrawn, 'cut' | 'width'>[] {
+  const drawn = (pass: ResolvedPass, index: number, place: number, dx: number, dy: number) => ({
+    kind: 'pass' as const,
+    pass: index,
+    place,
+    name: pass.name,
+    from: { x: asMm(pass.from.x + dx), y: asMm(pass.from.y + dy) },
+    to: { x: asMm(pass.to.x + dx), y: asMm(pass.to.y + dy) },
+  });
+  if (cut.loadPasses !== undefined)
+    return cut.loadPasses.map((pass, index) => drawn(pass, index, (pass.places[0] ?? 1) - 1, 0, 0));
+  return held.flatMap(({ dx, dy }, place) =>
+    place > 0 && ranOverLoad(operation) ? [] : cut.passes.map((pass, index) => drawn(pass, index, place, dx, dy)),
+  );
+}
+
+/** In such a plan an end or edge milled to size was cut in one pass over all pieces of a load. */
+const ranOverLoad = (operation: ResolvedOperation): boolean =>
   operation.kind === 'mill to length' || operation.kind === 'mill edge';
 
-/** Do parallels stand along both jaws: said so, or nothing said? Others are not drawn, for their place is not known. */
+/** Do parallels stand across, from jaw to jaw, by the words of the plan? */
+const acrossJaws = (where: string | null): boolean => where !== null && /\bacross\b/iu.test(where);
+
+/** Do parallels stand along both jaws: said so, or nothing said? */
 export const alongJaws = (where: string | null): boolean =>
-  where === null || /\b(both|each|along)\b.*\bjaws?\b/iu.test(where);
+  where === null || (!acrossJaws(where) && /\b(both|each|along)\b.*\bjaws?\b/iu.test(where));
 
 /** Jaws, stop and parallels, drawn against the part: how deep a jaw or stop is drawn is a quarter of the part. */
 function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shape[] {
   const vice = plan.machines.find((one) => one.id === setup.machine)?.vice ?? null;
   const jaws = vice !== null && (setup.hold === 'vice' || setup.hold === 'two vices');
   return [
-    ...(jaws ? viceJaws(vice.fixedJaw, vice.jawWidth, all) : []),
+    ...(jaws ? viceJaws(vice.fixedJaw, jawSpan(setup, vice, all), all) : []),
     ...(setup.stop === null ? [] : [stopBlock(setup.stop.side, all)]),
-    ...(setup.parallels === null || !jaws || !alongJaws(setup.parallels.where)
-      ? []
-      : parallels(vice.fixedJaw, setup.parallels.thickness, all)),
+    ...(jaws && setup.parallels !== null ? parallels(setup, setup.parallels, vice, all) : []),
   ];
 }
 
-function viceJaws(fixedJaw: 'rear' | 'front' | 'left' | 'right', jawWidth: number, all: Rectangle): Shape[] {
+type Vice = NonNullable<ResolvedPlan['machines'][number]['vice']>;
+
+/** Where the jaws begin and end: about the middle of the load, or so that its end stands out as far as the plan says. */
+function jawSpan(setup: ResolvedSetup, { fixedJaw, jawWidth }: Vice, all: Rectangle): readonly [Mm, Mm] {
   const along = fixedJaw === 'rear' || fixedJaw === 'front';
+  if (setup.beyondJaws !== undefined && along) {
+    const { end, by } = setup.beyondJaws;
+    const jawEnd = end === 'right' ? all.x1 - by : all.x0 + by;
+    return end === 'right' ? [asMm(jawEnd - jawWidth), asMm(jawEnd)] : [asMm(jawEnd), asMm(jawEnd + jawWidth)];
+  }
   const middle = along ? (all.x0 + all.x1) / 2 : (all.y0 + all.y1) / 2;
+  return [asMm(middle - jawWidth / 2), asMm(middle + jawWidth / 2)];
+}
+
+function viceJaws(fixedJaw: Vice['fixedJaw'], [from, to]: readonly [Mm, Mm], all: Rectangle): Shape[] {
+  const along = fixedJaw === 'rear' || fixedJaw === 'front';
   const depth = Math.max((along ? all.y1 - all.y0 : all.x1 - all.x0) / 4, 2);
-  const from = asMm(middle - jawWidth / 2);
-  const to = asMm(middle + jawWidth / 2);
   const rear = { x0: from, x1: to, y0: all.y1, y1: asMm(all.y1 + depth) };
   const front = { x0: from, x1: to, y0: asMm(all.y0 - depth), y1: all.y0 };
   const left = { x0: asMm(all.x0 - depth), x1: all.x0, y0: from, y1: to };
@@ -140,17 +165,27 @@ function stopBlock(side: 'left' | 'right', all: Rectangle): Shape {
     : { kind: 'stop', x0: all.x1, x1: asMm(all.x1 + depth), ...rows };
 }
 
-function parallels(fixedJaw: 'rear' | 'front' | 'left' | 'right', thickness: number, all: Rectangle): Shape[] {
-  const along = fixedJaw === 'rear' || fixedJaw === 'front';
-  if (along) {
+/** Along both jaws at the outer edges of the load, or across under both its ends; others have no known place. */
+function parallels(
+  setup: ResolvedSetup,
+  { thickness, where }: NonNullable<ResolvedSetup['parallels']>,
+  vice: Vice,
+  all: Rectangle,
+): Shape[] {
+  if (!alongJaws(where) && !acrossJaws(where)) return [];
+  const jawsAlongX = vice.fixedJaw === 'rear' || vice.fixedJaw === 'front';
+  if (jawsAlongX === alongJaws(where)) {
     return [
       { kind: 'parallel', x0: all.x0, x1: all.x1, y0: asMm(all.y1 - thickness), y1: all.y1 },
       { kind: 'parallel', x0: all.x0, x1: all.x1, y0: all.y0, y1: asMm(all.y0 + thickness) },
     ];
   }
+  // Across: under the load, and within the jaws where an end stands out.
+  const [from, to] = jawsAlongX ? jawSpan(setup, vice, all) : [all.x0, all.x1];
+  const [x0, x1] = [asMm(Math.max(all.x0, from)), asMm(Math.min(all.x1, to))];
   return [
-    { kind: 'parallel', x0: all.x0, x1: asMm(all.x0 + thickness), y0: all.y0, y1: all.y1 },
-    { kind: 'parallel', x0: asMm(all.x1 - thickness), x1: all.x1, y0: all.y0, y1: all.y1 },
+    { kind: 'parallel', x0, x1: asMm(x0 + thickness), y0: all.y0, y1: all.y1 },
+    { kind: 'parallel', x0: asMm(x1 - thickness), x1, y0: all.y0, y1: all.y1 },
   ];
 }
 

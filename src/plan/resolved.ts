@@ -102,6 +102,8 @@ const setupSchema = z.object({
   hold: z.enum(['vice', 'two vices', 'fixture', 'plate', 'by hand']),
   stop: z.object({ side: z.enum(['left', 'right']), height: mm.nullable() }).nullable(),
   parallels: z.object({ height: mm, thickness: mm, where: text.nullable() }).nullable(),
+  /** Which end stands out beyond the end of the jaws, and how far; left out where none is said to. */
+  beyondJaws: z.object({ end: z.enum(['left', 'right']), by: mm }).optional(),
   /** Which face is up: "as sawn", "face A", "far face". */
   up: text,
   /** How the part lies against the setup before: null for the first. */
@@ -165,6 +167,10 @@ const passSchema = z.object({
 });
 export type ResolvedPass = z.infer<typeof passSchema>;
 
+/** A pass as it is wound in a load of several: where it really runs, and over which places, from 1. */
+const loadPassSchema = passSchema.extend({ places: z.array(z.number().int().positive()).min(1) });
+export type ResolvedLoadPass = z.infer<typeof loadPassSchema>;
+
 const speedSchema = z.object({
   /** Speed to set; null where no spindle turns (tap by hand, bench). */
   set: rpm.nullable(),
@@ -196,6 +202,11 @@ const cutSchema = z.object({
   feel: z.object({ from: seconds, to: seconds }).nullable(),
   points: z.array(pointSchema),
   passes: z.array(passSchema),
+  /**
+   * The passes of a full load where several pieces are held, in working order; `passes` are then those of the first piece
+   * alone. Left out where one is held, and by plans resolved before it was known.
+   */
+  loadPasses: z.array(loadPassSchema).optional(),
   /** Z target where there are no points (facing, milling to length); null else. */
   z: mm.nullable(),
   /** Resulting diameter at the top of a cone; the largest when points differ. */

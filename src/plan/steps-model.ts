@@ -13,8 +13,17 @@ export interface StepPoint {
   readonly dial: { readonly x: DialText; readonly y: DialText; readonly z: DialText };
 }
 
+/** A point of one piece of a load. */
+export interface StepTarget extends StepPoint {
+  /** Which piece of the load, from 1, and the name of its place. */
+  readonly piece: number;
+  readonly place: string;
+}
+
 export interface StepPass {
   readonly name: string;
+  /** The pieces of a load that the pass goes over, from 1; null where one piece is held. */
+  readonly pieces: readonly number[] | null;
   readonly feed_axis: 'x' | 'y';
   readonly feed_towards: '+' | '-';
   readonly from: { readonly x: number; readonly y: number };
@@ -50,7 +59,11 @@ export interface StepCut {
     readonly full_thread: number | null;
   } | null;
   readonly z: number | null;
+  /** The points of one piece, in the first place of a load. */
   readonly points: readonly StepPoint[];
+  /** Every point of a full load, in working order; empty where one piece is held. */
+  readonly targets: readonly StepTarget[];
+  /** Every pass of a full load, in working order. */
   readonly passes: readonly StepPass[];
 }
 
@@ -106,6 +119,8 @@ export interface StepSetup {
   readonly z_zero: string | null;
   readonly steps: readonly string[];
   readonly prove: readonly string[];
+  /** The places of a load and their offsets from the first. */
+  readonly places: readonly { readonly name: string; readonly x: number; readonly y: number }[];
   /** The setup from above as lines of text, at most 74 cells wide, its size and the meaning of its signs at the end. */
   readonly picture: readonly string[];
 }

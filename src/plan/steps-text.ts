@@ -4,7 +4,16 @@ import { formatDuration, formatFixed } from '../shop/units.ts';
 import { DEFERRING_LINE } from './cautions.ts';
 import { neutral } from './read/problem.ts';
 import { estimateGrounds } from './resolve/estimates.ts';
-import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps-model.ts';
+import type {
+  PlanSteps,
+  StepCheck,
+  StepCut,
+  StepOperation,
+  StepPass,
+  StepPoint,
+  StepSetup,
+  StepTarget,
+} from './steps-model.ts';
 
 /** The whole text, with a line feed at its end. Nothing of the plan reaches the terminal raw. */
 export function formatSteps(steps: PlanSteps): string {
@@ -14,7 +23,10 @@ export function formatSteps(steps: PlanSteps): string {
   const blocks = steps.operations.map((operation) => {
     const setup = operation.setup === null || seen.has(operation.setup) ? undefined : setups.get(operation.setup);
     if (setup !== undefined) seen.add(setup.id);
-    return [...(setup === undefined ? [] : [...setupLines(setup), '']), ...operationLines(operation, steps, show)];
+    return [
+      ...(setup === undefined ? [] : [...setupLines(setup, show), '']),
+      ...operationLines(operation, steps, show),
+    ];
   });
   const lines = [...headLines(steps, show), ...blocks.flatMap((block) => ['', ...block]), '', DEFERRING_LINE];
   return `${lines.map((line) => neutral(line, 400).trimEnd()).join('\n')}\n`;
@@ -49,7 +61,7 @@ function headLines(steps: PlanSteps, show: Show): string[] {
   ];
 }
 
-function setupLines(setup: StepSetup): string[] {
+function setupLines(setup: StepSetup, show: Show): string[] {
   const zeros = [
     ['X', setup.x_zero],
     ['Y', setup.y_zero],
@@ -58,10 +70,19 @@ function setupLines(setup: StepSetup): string[] {
   return [
     `==  Setup "${setup.title}" on ${setup.machine}`,
     ...setup.steps.map((step) => `      ${step}`),
+    ...placeLines(setup, show),
     ...zeros,
     ...setup.prove.map((proof) => `      Prove: ${proof}`),
     ...setup.picture.map((line) => `      ${line}`),
   ];
+}
+
+/** The places of a load, three to a line. */
+function placeLines({ places }: StepSetup, show: Show): readonly string[] {
+  if (places.length < 2) return [];
+  const words = places.map(({ name, x, y }) => `${name} X ${show(x)} Y ${show(y)}`);
+  const lines = Array.from({ length: Math.ceil(words.length / 3) }, (_, at) => words.slice(at * 3, at * 3 + 3));
+  return lines.map((line, at) => `      ${at === 0 ? 'Places: ' : '        '}${line.join('; ')}`);
 }
 
 function operationLines(operation: StepOperation, steps: PlanSteps, show: Show): string[] {
@@ -105,7 +126,7 @@ function cutLines(cut: StepCut, show: Show): string[] {
   ].filter((fact) => fact !== null);
   return [
     ...(facts.length === 0 ? [] : [`      ${facts.join(', ')}`]),
-    ...pointTable(cut.points, show),
+    ...pointTable(cut.targets.length > 0 ? cut.targets.map(inItsPlace) : cut.points, show),
     ...cut.passes.map((pass) => `        ${passWords(pass, show)}`),
   ];
 }
@@ -115,6 +136,9 @@ function threadWords(thread: NonNullable<StepCut['thread']>): string {
   const engaged = thread.engagement === null ? '' : ` (${thread.engagement})`;
   return `${thread.name}, hole ${thread.tap_drill ?? 'as it is'}${engaged}, ${turns}${thread.by_hand ? ', by hand' : ''}`;
 }
+
+/** A point of a load under the name of its place: `left: low 1`. */
+const inItsPlace = (target: StepTarget): StepPoint => ({ ...target, name: `${target.place}: ${target.name}` });
 
 function pointTable(points: readonly StepPoint[], show: Show): string[] {
   if (points.length === 0) return [];

@@ -4,7 +4,7 @@
  * steps-text.ts makes the text.
  */
 import { drillName } from '../shop/drill-sizes.ts';
-import type { Mm } from '../shop/quantities.ts';
+import { asMm, type Mm } from '../shop/quantities.ts';
 import { barsNeeded } from '../shop/stock.ts';
 import { formatEngagement, judgeTapDrill } from '../shop/tap-drills.ts';
 import { parseThread } from '../shop/thread-names.ts';
@@ -14,14 +14,25 @@ import { dialText } from './dial-axis.ts';
 import type { ComputedNote } from './resolve/context.ts';
 import type {
   ResolvedCut,
+  ResolvedLoadPass,
   ResolvedMachine,
   ResolvedOperation,
   ResolvedPass,
   ResolvedPlan,
   ResolvedPoint,
+  ResolvedSetup,
 } from './resolved.ts';
 import { setupPicture } from './setup-picture.ts';
-import type { PlanSteps, StepCheck, StepCut, StepOperation, StepPass, StepPoint, StepSetup } from './steps-model.ts';
+import type {
+  PlanSteps,
+  StepCheck,
+  StepCut,
+  StepOperation,
+  StepPass,
+  StepPoint,
+  StepSetup,
+  StepTarget,
+} from './steps-model.ts';
 
 /** Rounds a length to the plan's units: thousandths of a millimetre, ten-thousandths of an inch. */
 type InUnits = (length: Mm) => number;
@@ -48,7 +59,7 @@ export function stepsOf(plan: ResolvedPlan, computed: readonly ComputedNote[] = 
     spares: plan.spares,
     start,
     stock: stockSteps(plan, start, inUnits),
-    setups: plan.setups.map((setup) => setupSteps(plan, setup)),
+    setups: plan.setups.map((setup) => setupSteps(plan, setup, inUnits)),
     operations: plan.operations.map((operation) => operationSteps(plan, operation, inUnits)),
     computed,
   };
@@ -65,7 +76,7 @@ function stockSteps(plan: ResolvedPlan, start: number, inUnits: InUnits): PlanSt
   return { section: stock.section, blank: inUnits(stock.blank), bars };
 }
 
-function setupSteps(plan: ResolvedPlan, setup: ResolvedPlan['setups'][number]): StepSetup {
+function setupSteps(plan: ResolvedPlan, setup: ResolvedSetup, inUnits: InUnits): StepSetup {
   return {
     id: setup.id,
     title: setup.title,
@@ -75,12 +86,15 @@ function setupSteps(plan: ResolvedPlan, setup: ResolvedPlan['setups'][number]): 
     z_zero: setup.zZero,
     steps: setup.steps,
     prove: setup.prove,
+    places: setup.places.map(({ name, dx, dy }) => ({ name, x: inUnits(dx), y: inUnits(dy) })),
     picture: setupPicture(plan, setup.id),
   };
 }
 
 function operationSteps(plan: ResolvedPlan, operation: ResolvedOperation, inUnits: InUnits): StepOperation {
   const machine = plan.machines.find((one) => one.id === operation.machine);
+  const setup = plan.setups.find((one) => one.id === operation.setup);
+  const places = setup?.places.slice(0, operation.loadSize) ?? [];
   const length = (value: Mm | null) => (value === null ? null : inUnits(value));
   return {
     number: operation.number,
@@ -95,7 +109,7 @@ function operationSteps(plan: ResolvedPlan, operation: ResolvedOperation, inUnit
     stop_length: length(operation.stopLength),
     located_by: operation.located,
     away: operation.away === null ? null : { ...operation.away, days: operation.away.days ?? null },
-    cuts: operation.cuts.map((cut) => cutSteps(plan, machine, cut, inUnits)),
+    cuts: operation.cuts.map((cut) => cutSteps(plan, { machine, places }, cut, inUnits)),
     checks: operation.checks.map((check) => checkSteps(check, inUnits)),
     notes: operation.notes,
     cautions: operation.cautions.map((id) => cautionById(id)?.text ?? id),
@@ -107,12 +121,11 @@ function estimateSteps({ setup, piece, from, past }: ResolvedOperation['estimate
   return { setup_s: setup, piece_s: piece, from, batches: past?.batches ?? null };
 }
 
-function cutSteps(
-  plan: ResolvedPlan,
-  machine: ResolvedMachine | undefined,
-  cut: ResolvedCut,
-  inUnits: InUnits,
-): StepCut {
+/** Where a cut is made: the scales of the machine and the places of a full load. */
+type LoadAt = { readonly machine: ResolvedMachine | undefined; readonly places: ResolvedSetup['places'] };
+
+function cutSteps(plan: ResolvedPlan, at: LoadAt, cut: ResolvedCut, inUnits: InUnits): StepCut {
+  const { machine } = at;
   const length = (value: Mm | null) => (value === null ? null : inUnits(value));
   const thread = cut.thread;
   return {
@@ -143,7 +156,8 @@ function cutSteps(
           },
     z: length(cut.z),
     points: cut.points.map((point) => pointSteps(machine, point, inUnits)),
-    passes: cut.passes.map((pass) => passSteps(machine, pass, inUnits)),
+    targets: targetSteps(cut, at, inUnits),
+    passes: (cut.loadPasses ?? cut.passes).map((pass) => passSteps(machine, pass, inUnits)),
   };
 }
 
@@ -151,6 +165,17 @@ function engagementWords(name: string, hole: Mm): string | null {
   const thread = parseThread(name);
   const verdict = thread.ok ? judgeTapDrill(thread.value, hole) : undefined;
   return verdict?.ok === true ? formatEngagement(verdict.value.engagement) : null;
+}
+
+/** The points of every piece of a load: all of one place, then of the next, as they are gone through. */
+function targetSteps(cut: ResolvedCut, { machine, places }: LoadAt, inUnits: InUnits): readonly StepTarget[] {
+  if (places.length < 2) return [];
+  return places.flatMap(({ name, dx, dy }, at) =>
+    cut.points.map((point) => {
+      const moved = { ...point, x: asMm(point.x + dx), y: asMm(point.y + dy) };
+      return { piece: at + 1, place: name, ...pointSteps(machine, moved, inUnits) };
+    }),
+  );
 }
 
 function pointSteps(machine: ResolvedMachine | undefined, point: ResolvedPoint, inUnits: InUnits): StepPoint {
@@ -168,11 +193,16 @@ function pointSteps(machine: ResolvedMachine | undefined, point: ResolvedPoint, 
   };
 }
 
-function passSteps(machine: ResolvedMachine | undefined, pass: ResolvedPass, inUnits: InUnits): StepPass {
+function passSteps(
+  machine: ResolvedMachine | undefined,
+  pass: ResolvedPass | ResolvedLoadPass,
+  inUnits: InUnits,
+): StepPass {
   const [fed, across] = pass.feedAxis === 'x' ? [machine?.x, machine?.y] : [machine?.y, machine?.x];
   const at = (place: { x: Mm; y: Mm }) => ({ x: inUnits(place.x), y: inUnits(place.y) });
   return {
     name: pass.name,
+    pieces: 'places' in pass ? pass.places : null,
     feed_axis: pass.feedAxis,
     feed_towards: pass.feedTowards,
     from: at(pass.from),

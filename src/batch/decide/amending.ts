@@ -76,7 +76,7 @@ function countsProblem(batch: Batch, plan: ResolvedPlan): string | null {
 function loadChanges(before: ResolvedPlan, after: ResolvedPlan, number: number): boolean {
   const stops = (plan: ResolvedPlan) => {
     const operation = plan.operations.find((candidate) => candidate.number === number);
-    const cuts = operation?.cuts.map((cut) => [cut.tool, cut.points.length, cut.passes.length]);
+    const cuts = operation?.cuts.map((cut) => [cut.tool, cut.points.length, (cut.loadPasses ?? cut.passes).length]);
     return JSON.stringify([operation?.counting, operation?.loadSize, cuts]);
   };
   return stops(before) !== stops(after);

@@ -32,7 +32,8 @@ export function boundsProblem(plan: ResolvedPlan): string | null {
     return `${plan.operations.length} operations are more than ${bounds.operations}; divide the plan`;
   }
   const points = plan.operations.reduce(
-    (sum, operation) => sum + operation.cuts.reduce((n, cut) => n + cut.points.length + (cut.loadPasses ?? cut.passes).length, 0),
+    (sum, operation) =>
+      sum + operation.cuts.reduce((n, cut) => n + cut.points.length + (cut.loadPasses ?? cut.passes).length, 0),
     0,
   );
   return points > bounds.points ? `${points} points are more than ${bounds.points}; divide the plan` : null;

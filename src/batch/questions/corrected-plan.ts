@@ -1,5 +1,5 @@
 /** The plan as it is cut: with the corrections of one cut in its numbers, so that its geometry can be proved like any plan. */
-import type { ResolvedCut, ResolvedOperation, ResolvedPlan } from '../../plan/resolved.ts';
+import type { ResolvedCut, ResolvedOperation, ResolvedPass, ResolvedPlan } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 
 /** By how much the targets of a cut are moved in all, in mm. */
@@ -24,16 +24,18 @@ export function planWithShift(plan: ResolvedPlan, operation: number, at: number,
 
 function cutMoved(cut: ResolvedCut, { x, y, z }: Shift, angle: number | null): ResolvedCut {
   const ended = (end: { readonly x: Mm; readonly y: Mm }) => ({ x: asMm(end.x + x), y: asMm(end.y + y) });
+  const passMoved = <Pass extends ResolvedPass>(pass: Pass): Pass => ({
+    ...pass,
+    from: ended(pass.from),
+    to: ended(pass.to),
+    z: asMm(pass.z + z),
+  });
   return {
     ...cut,
     z: plus(cut.z, z),
     points: cut.points.map((point) => ({ ...point, ...ended(point), z: plus(point.z, z) })),
-    passes: cut.passes.map((pass) => ({
-      ...pass,
-      from: ended(pass.from),
-      to: ended(pass.to),
-      z: asMm(pass.z + z),
-    })),
+    passes: cut.passes.map(passMoved),
+    ...(cut.loadPasses === undefined ? {} : { loadPasses: cut.loadPasses.map(passMoved) }),
     topDiameter: angle === null ? cut.topDiameter : plus(cut.topDiameter, -2 * z * Math.tan((angle / 360) * Math.PI)),
   };
 }

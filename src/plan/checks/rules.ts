@@ -27,15 +27,18 @@ import { holderMet } from './rules/holder-met.ts';
 import { holeDone } from './rules/hole-done.ts';
 import { inwardFeed } from './rules/inward-feed.ts';
 import { jawMet } from './rules/jaw-met.ts';
+import { loadBears } from './rules/load-bears.ts';
 import { loadFit } from './rules/load-fit.ts';
 import { loadLast } from './rules/load-last.ts';
 import { mirroredHand } from './rules/mirrored-hand.ts';
+import { neighbourCut } from './rules/neighbour-cut.ts';
 import { noZero } from './rules/no-zero.ts';
 import { orderSetups } from './rules/order-setups.ts';
 import { outsidePart } from './rules/outside-part.ts';
 import { outsideTravel } from './rules/outside-travel.ts';
 import { passDeep } from './rules/pass-deep.ts';
 import { placeTwice } from './rules/place-twice.ts';
+import { placesOverlap } from './rules/places-overlap.ts';
 import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
 import { reamDeep } from './rules/ream-deep.ts';
@@ -104,6 +107,9 @@ export const rules: readonly Rule[] = [
   viceGrip,
   loadFit,
   loadLast,
+  loadBears,
+  placesOverlap,
+  neighbourCut,
   rowUnequal,
   seatCutAway,
   burrSeat,

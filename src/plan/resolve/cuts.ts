@@ -4,10 +4,11 @@ import { findMaterial } from '../../shop/materials.ts';
 import { asMm, type Mm, type Rpm } from '../../shop/quantities.ts';
 import { parseThread } from '../../shop/thread-names.ts';
 import type { Thread } from '../../shop/threads.ts';
-import type { ResolvedCut, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
+import type { ResolvedCut, ResolvedLoadPass, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
 import { inUnits, noteComputed, type Resolving, take } from './context.ts';
 import { type PointDepth, pointDepth } from './depths.ts';
 import { holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
+import type { Place } from './load-passes.ts';
 import { passesOf } from './passes.ts';
 import { cutOfKind, type SpeedAsk, speedsOfClamping } from './speeds.ts';
 import type { CutWork, OperationWork } from './work.ts';
@@ -18,8 +19,8 @@ export interface CutAsk {
   readonly operation: OperationWork;
   readonly tools: ReadonlyMap<string, ResolvedTool>;
   readonly visits: Visits;
-  /** Pieces in a load, for cuts that run over all of them. */
-  readonly loadSize: number;
+  /** The places of a full load, at least one: a line cut is made in each of them, or over all in one go. */
+  readonly places: readonly Place[];
 }
 
 /** A cut with what its time depends on. */
@@ -29,6 +30,7 @@ interface Worked {
   readonly byHand: boolean;
   readonly depths: readonly PointDepth[];
   readonly passes: readonly ResolvedPass[];
+  readonly loadPasses: readonly ResolvedLoadPass[] | undefined;
   readonly z: Mm | null;
   readonly largest: Mm | null;
 }
@@ -60,8 +62,8 @@ function workOut(ask: CutAsk, cut: CutWork): Worked {
   const byHand = isByHand(operation, cut);
   if (cut.kind === 'tap') checkThread(resolving, cut);
   const depths = cut.points.map((point) => pointDepth({ resolving, operation, cut, tool, visits, byHand }, point));
-  const { passes, z } = passesOf({ resolving, operation, cut, tool, loadSize: ask.loadSize });
-  return { cut, tool, byHand, depths, passes, z, largest: largestCut(cut, tool, depths) };
+  const { passes, loadPasses, z } = passesOf({ resolving, operation, cut, tool, places: ask.places });
+  return { cut, tool, byHand, depths, passes, loadPasses, z, largest: largestCut(cut, tool, depths) };
 }
 
 /** Names the thread of a tapping cut, or says that it is missing or unknown. */
@@ -100,6 +102,7 @@ function cutWith(ask: CutAsk, work: Worked, speed: ResolvedCut['speed']): Resolv
     feel: feelOf(ask, work, speed.set, feed, asMm(deepest)),
     points,
     passes: [...work.passes],
+    ...(work.loadPasses === undefined ? {} : { loadPasses: [...work.loadPasses] }),
     z: work.z,
     topDiameter: tops.length === 0 ? null : asMm(Math.max(...tops)),
     thread: threadWords(ask, work),
@@ -139,7 +142,7 @@ function feelOf(
   deepest: Mm,
 ): ResolvedCut['feel'] {
   if (speed === null || feed === undefined) return null;
-  const longest = Math.max(deepest, ...work.passes.map(passLength));
+  const longest = Math.max(deepest, ...(work.loadPasses ?? work.passes).map(passLength));
   if (longest <= 0) return null;
   const seconds = take(ask.resolving, work.cut.path, secondsToFeel(asMm(longest), speed, feed));
   return seconds === undefined ? null : { from: seconds.quickest, to: seconds.slowest };
@@ -183,13 +186,16 @@ function threadWords(ask: CutAsk, work: Worked): ResolvedCut['thread'] {
   };
 }
 
-/** Seconds of cutting one piece with a cut, at the middle of what the hand should feel for. */
+/**
+ * Seconds of cutting with a cut, at the middle of what the hand should feel for: the holes of one piece, and the passes of
+ * one load.
+ */
 export function cuttingSeconds(cut: ResolvedCut): number {
   const speed = cut.speed.set;
   if (speed === null || cut.feel === null) return 0;
   const middle = (cut.feel.from + cut.feel.to) / 2;
-  const deepest = Math.max(...cut.points.map((point) => -(point.z ?? 0)), ...cut.passes.map(passLength), 0);
+  const whole = [...cut.points.map((point) => -(point.z ?? 0)), ...(cut.loadPasses ?? cut.passes).map(passLength)];
+  const deepest = Math.max(0, ...whole);
   if (deepest <= 0) return 0;
-  const whole = [...cut.points.map((point) => -(point.z ?? 0)), ...cut.passes.map(passLength)];
   return whole.reduce((sum, length) => sum + (middle * length) / deepest, 0);
 }

@@ -97,7 +97,7 @@ function pieceSeconds(work: OperationWork, cuts: readonly ResolvedCut[], loadSiz
 /** Seconds of one cut on one piece: winding to its points and passes, and cutting. */
 function cutSeconds(work: OperationWork, cut: ResolvedCut, loadSize: number): number {
   const reach = work.station === 'pillar drill' ? LOCATING_S : WINDING_S;
-  const stops = cut.points.length + cut.passes.length / loadSize;
+  const stops = cut.points.length + (cut.loadPasses ?? cut.passes).length / loadSize;
   if (cut.thread !== null) return stops * reach + cut.points.length * tappingSeconds(cut);
   const cutting = cuttingSeconds(cut);
   const touches = cut.topDiameter === null ? 0 : cut.points.length * CONE_TOUCH_S;

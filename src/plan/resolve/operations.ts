@@ -4,14 +4,16 @@ import { suggestName } from '../../shop/suggest-name.ts';
 import { formatDuration } from '../../shop/units.ts';
 import { cautionById, cautionIds, cautionsFor } from '../cautions.ts';
 import { neutral } from '../read/problem.ts';
-import type { ResolvedCut, ResolvedOperation, ResolvedTool, ResolvedVariant } from '../resolved.ts';
+import type { ResolvedCut, ResolvedOperation, ResolvedPoint, ResolvedTool, ResolvedVariant } from '../resolved.ts';
 import type { PlanOperation } from '../schema/operations.ts';
 import { resolveChecks } from './checks.ts';
 import { addProblem, noteComputed, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
 import { estimateOf, type PastTimes } from './estimates.ts';
+import { lyingSize } from './frames.ts';
 import type { Visits } from './holes.ts';
-import { loadSizeOf } from './loads.ts';
+import type { Place } from './load-passes.ts';
+import { lengthsAtSetups, loadSizeOf, placesOf } from './loads.ts';
 import { variantsOf } from './quantities.ts';
 import type { OperationWork } from './work.ts';
 
@@ -24,22 +26,48 @@ export interface OperationsAsk {
   readonly variants: readonly ResolvedVariant[];
   /** Pieces started. */
   readonly started: number;
+  /** Length of a blank. */
+  readonly blank: Mm;
   readonly past: PastTimes | undefined;
 }
 
 /** All operations in the order of the plan. */
 export function resolveOperations(ask: OperationsAsk): ResolvedOperation[] {
   refuseNumbers(ask);
-  return ask.works.map((work) => resolveOperation(ask, work));
+  const places = placesAtSetups(ask);
+  return ask.works.map((work) => resolveOperation(ask, work, places.get(work.plan.setup ?? '') ?? []));
 }
 
-function resolveOperation(ask: OperationsAsk, work: OperationWork): ResolvedOperation {
+/** The places at every setup, laid out for its largest load, as the setups themselves will have them. */
+function placesAtSetups(ask: OperationsAsk): ReadonlyMap<string, readonly Place[]> {
+  // Sizes are asked for once more with each operation, where their problems and notes belong.
+  const resolving: Resolving = { ...ask.resolving, problems: [], computed: [] };
+  const sizes = ask.works.map((work) =>
+    work.setup === undefined
+      ? 1
+      : loadSizeOf(resolving, work, piecesAt(ask, variantsOf(resolving, ask.variants, work.index))),
+  );
+  const { part } = ask.resolving.plan;
+  const places = new Map<string, readonly Place[]>();
+  for (const [id, length] of lengthsAtSetups(ask.works, ask.blank).at) {
+    const users = ask.works.filter((work) => work.plan.setup === id);
+    const { setup, machine } = users[0] ?? {};
+    if (setup === undefined) continue;
+    const lie = setup.lies ?? 'as drawn';
+    const size = { now: lyingSize({ ...part, length }, lie), finished: lyingSize(part, lie) };
+    places.set(id, placesOf(setup, machine, size, Math.max(...users.map((work) => sizes[work.index] ?? 1))));
+  }
+  return places;
+}
+
+function resolveOperation(ask: OperationsAsk, work: OperationWork, all: readonly Place[]): ResolvedOperation {
   const { resolving } = ask;
   const plan = work.plan;
   const path = operationPath(work.index);
   const variants = variantsOf(resolving, ask.variants, work.index);
   const loadSize = loadSizeOf(resolving, work, piecesAt(ask, variants));
-  const cuts = resolveCuts({ resolving, operation: work, tools: ask.tools, visits: ask.visits, loadSize });
+  const places = all.slice(0, loadSize);
+  const cuts = resolveCuts({ resolving, operation: work, tools: ask.tools, visits: ask.visits, places });
   return {
     number: plan.number,
     title: plan.title,
@@ -56,7 +84,7 @@ function resolveOperation(ask: OperationsAsk, work: OperationWork): ResolvedOper
     located: plan['located by'] ?? null,
     away: awayOf(plan.away),
     notes: [...(plan.notes ?? [])],
-    cautions: cautionsOf(ask, work),
+    cautions: cautionsOf(ask, work, cuts),
     estimate: withPast(ask, work, estimateOf(work, cuts, loadSize, isSameSetup(ask.works, work))),
   };
 }
@@ -100,14 +128,19 @@ function piecesAt(ask: OperationsAsk, variants: readonly string[]): number {
   return own.reduce((sum, variant) => sum + variant.quantity, 0);
 }
 
+/**
+ * What a press of the count key means where the plan does not say: every hole that is wound to, and every pass where the
+ * pieces of a load are not all cut in one go; a load counts with its last. On a pillar drill nothing is wound to.
+ */
 function countingOf(
   work: OperationWork,
   cuts: readonly ResolvedCut[],
   loadSize: number,
 ): ResolvedOperation['counting'] {
-  if (loadSize > 1) return 'load';
   const points = cuts.reduce((sum, cut) => sum + cut.points.length, 0);
-  return points > 1 && work.station !== 'pillar drill' ? 'point' : 'piece';
+  if (loadSize === 1) return points > 1 && work.station !== 'pillar drill' ? 'point' : 'piece';
+  const inTurn = cuts.some((cut) => (cut.loadPasses ?? []).some((pass) => pass.places.length < loadSize));
+  return work.station === 'mill' && (points > 0 || inTurn) ? 'point' : 'load';
 }
 
 /** What a saw's stop is set to: as stated, else the length of the blank. */
@@ -117,7 +150,7 @@ function stopLengthOf(work: OperationWork): Mm | null {
   return plan.kind === 'saw' && plan.length !== undefined ? asMm(plan.length) : null;
 }
 
-function cautionsOf(ask: OperationsAsk, work: OperationWork): string[] {
+function cautionsOf(ask: OperationsAsk, work: OperationWork, cuts: readonly ResolvedCut[]): string[] {
   const wanted = work.plan.cautions ?? [];
   for (const [at, id] of wanted.entries()) {
     if (cautionById(id) !== undefined) continue;
@@ -134,9 +167,13 @@ function cautionsOf(ask: OperationsAsk, work: OperationWork): string[] {
     station: work.station,
     byHand: work.cuts.some((cut) => isByHand(work, cut)),
     material: ask.resolving.plan.material,
+    through: cuts.every((cut) => cut.points.length === 0) || cuts.some((cut) => cut.points.some(isThrough)),
     wanted,
   }).map((row) => row.id);
 }
+
+/** Does the tool come out on the other side? A point without a depth is taken to. */
+const isThrough = (point: ResolvedPoint): boolean => point.z === null || point.note?.startsWith('through') === true;
 
 /** Was the last operation on the same machine done in the same setup? Bench work between does not disturb it. */
 function isSameSetup(works: readonly OperationWork[], work: OperationWork): boolean {

@@ -2,12 +2,13 @@
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral } from '../read/problem.ts';
-import type { ResolvedPass, ResolvedTool } from '../resolved.ts';
+import type { ResolvedLoadPass, ResolvedPass, ResolvedTool } from '../resolved.ts';
 import { MAX_POINTS } from '../schema/plan.ts';
 import { belowFaceOf, runOutOf } from './assumptions.ts';
 import { addProblem, entryOf, type Resolving } from './context.ts';
 import { zeroCorner } from './frames.ts';
 import { type LineWork, lineInSetup, linePasses, passCount, passDepths, type SetupLine } from './lines.ts';
+import { type Place, passesOfLoad } from './load-passes.ts';
 import { cuttingDiameter } from './tools.ts';
 import type { CutWork, OperationWork } from './work.ts';
 
@@ -36,32 +37,64 @@ export interface PassAsk {
   readonly operation: OperationWork;
   readonly cut: CutWork;
   readonly tool: ResolvedTool | undefined;
-  readonly loadSize: number;
+  /** The places of a full load, at least one. */
+  readonly places: readonly Place[];
+}
+
+/** What a milling cut goes through. */
+export interface Passes {
+  /** Of the piece in the first place. */
+  readonly passes: readonly ResolvedPass[];
+  /** Of the whole load; undefined where one piece is held. */
+  readonly loadPasses: readonly ResolvedLoadPass[] | undefined;
+  /** The z target where there are no passes. */
+  readonly z: Mm | null;
 }
 
 /** The passes of a cut, and the z target where it has none. */
-export function passesOf(ask: PassAsk): { readonly passes: readonly ResolvedPass[]; readonly z: Mm | null } {
+export function passesOf(ask: PassAsk): Passes {
+  const works = lineWorks(ask);
+  if (works === undefined) return { passes: [], loadPasses: undefined, z: depthAlone(ask.cut) };
+  const passes = works.flatMap(linePasses);
+  const { places } = ask;
+  if (places.length < 2) return { passes, loadPasses: undefined, z: null };
+  if (passes.length * places.length > MAX_POINTS) {
+    addProblem(ask.resolving, ask.cut.path, {
+      found: `${passes.length} passes on ${places.length} pieces`,
+      wanted: `at most ${MAX_POINTS} passes in a load`,
+      message: `operation ${ask.operation.plan.number} makes ${passes.length} passes on each of ${places.length} pieces`,
+      tryThis: 'hold fewer pieces at once',
+    });
+    return { passes, loadPasses: undefined, z: null };
+  }
+  return { passes, loadPasses: passesOfLoad(works, places), z: null };
+}
+
+/** The line cuts of a cut; undefined where it is none. */
+function lineWorks(ask: PassAsk): readonly LineWork[] | undefined {
   const { cut } = ask;
-  if (cut.plan.lines !== undefined) return { passes: namedPasses(ask, cut.plan.lines), z: null };
+  if (cut.plan.lines !== undefined) return namedLines(ask, cut.plan.lines);
   switch (cut.kind) {
     case 'mill to length':
-      return sizePasses(ask, 'x', ask.operation.plan.length);
+      return sizeLine(ask, 'x', ask.operation.plan.length);
     case 'mill edge':
-      return sizePasses(ask, 'y', ask.operation.plan.width);
+      return sizeLine(ask, 'y', ask.operation.plan.width);
     case 'slot':
     case 'step':
       return wantLines(ask);
-    case 'face':
-      return { passes: [], z: asMm(-(cut.plan.depth?.kind === 'length' ? cut.plan.depth.mm : 0) + 0) };
     default:
-      return {
-        passes: [],
-        z: cut.points.length === 0 && cut.plan.depth?.kind === 'length' ? asMm(-cut.plan.depth.mm) : null,
-      };
+      return undefined;
   }
 }
 
-function namedPasses(ask: PassAsk, names: readonly string[]): readonly ResolvedPass[] {
+/** The z target of a cut without passes: of a face, or of what goes down to a depth without points. */
+function depthAlone(cut: CutWork): Mm | null {
+  const depth = cut.plan.depth?.kind === 'length' ? cut.plan.depth.mm : undefined;
+  if (cut.kind === 'face') return asMm(-(depth ?? 0) + 0);
+  return cut.points.length === 0 && depth !== undefined ? asMm(-depth) : null;
+}
+
+function namedLines(ask: PassAsk, names: readonly string[]): readonly LineWork[] {
   const { resolving, cut, operation } = ask;
   const lines = resolving.plan.lines ?? {};
   return names.flatMap((name, at) => {
@@ -80,7 +113,7 @@ function namedPasses(ask: PassAsk, names: readonly string[]): readonly ResolvedP
     if (cutter === undefined) return [];
     const depth = line.depth ?? wallDepth(ask);
     const depths = passDepths(depth, line.passes, line['last pass']);
-    const work: LineWork = {
+    return {
       line: lineInSetup(name, line, operation.frame),
       kind: line.kind,
       width: line.width,
@@ -88,7 +121,6 @@ function namedPasses(ask: PassAsk, names: readonly string[]): readonly ResolvedP
       runOut: runOut(ask),
       depths,
     };
-    return linePasses(work);
   });
 }
 
@@ -102,9 +134,9 @@ function wallDepth({ resolving, operation, cut }: PassAsk): Mm {
 
 /**
  * An end or edge milled square to size: the wall stands the size away from the ground of its axis, on the far side of the
- * part, and the cut runs over the whole load.
+ * part, and the cut runs over the whole of it.
  */
-function sizePasses(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined) {
+function sizeLine(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined): readonly LineWork[] {
   const { operation, resolving, cut } = ask;
   const cutter = cutterOf(ask);
   if (size === undefined) {
@@ -116,7 +148,7 @@ function sizePasses(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined) {
       tryThis: `add "${key}:"${across === 'y' ? ', or name line cuts with "lines:"' : ''}`,
     });
   }
-  if (size === undefined || cutter === undefined || operation.setup === undefined) return { passes: [], z: null };
+  if (size === undefined || cutter === undefined || operation.setup === undefined) return [];
   const jaw = operation.machine?.vice?.['fixed jaw'] ?? 'rear';
   const corner = zeroCorner(operation.setup, jaw, resolving.plan.part.datum ?? 'left front');
   const ground = across === 'x' ? corner.x : corner.y;
@@ -129,15 +161,12 @@ function sizePasses(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined) {
     side: outward === 1 ? '+' : '-',
     feed: undefined,
   };
-  const work = { line, kind: 'edge' as const, width: undefined, cutter, runOut: runOut(ask), depths: [wallDepth(ask)] };
-  return { passes: linePasses(work), z: null };
+  return [{ line, kind: 'edge', width: undefined, cutter, runOut: runOut(ask), depths: [wallDepth(ask)] }];
 }
 
-/** From one side of the load to the other, along the axis that is fed. */
+/** From one side of the part to the other, along the axis that is fed. */
 function spanOf(ask: PassAsk, ground: { readonly end: string; readonly at: Mm }, across: 'x' | 'y') {
-  const one = across === 'x' ? ask.operation.size.y : ask.operation.size.x;
-  const inRow = ask.operation.setup?.row === 'side by side' ? across === 'y' : across === 'x';
-  const span = one * (inRow ? ask.loadSize : 1);
+  const span = across === 'x' ? ask.operation.size.y : ask.operation.size.x;
   const far = ground.end === 'left' || ground.end === 'front' ? ground.at + span : ground.at - span;
   return {
     from: { at: asMm(Math.min(ground.at, far)), end: 'open' as const },
@@ -157,12 +186,12 @@ function cutterOf(ask: PassAsk): Mm | undefined {
   return undefined;
 }
 
-function wantLines(ask: PassAsk) {
+function wantLines(ask: PassAsk): readonly LineWork[] {
   addProblem(ask.resolving, ask.cut.path, {
     found: 'no lines',
     wanted: '"lines": the names of its line cuts',
     message: `operation ${ask.operation.plan.number} (${ask.cut.kind}) names no line cut`,
     tryThis: 'describe the cut under "lines" and name it here',
   });
-  return { passes: [], z: null };
+  return [];
 }

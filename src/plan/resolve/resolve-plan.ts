@@ -17,6 +17,7 @@ import { addProblem, type ComputedNote, type Resolving } from './context.ts';
 import type { PastTimes } from './estimates.ts';
 import type { Lie } from './frames.ts';
 import { allVisits } from './holes.ts';
+import { lengthsAtSetups } from './loads.ts';
 import { type KnownMachines, knownMachines, resolveMachine } from './machines.ts';
 import { resolveOperations } from './operations.ts';
 import { suggestOrders } from './order.ts';
@@ -70,6 +71,7 @@ export function resolvePlan(plan: Plan, settings: ResolveSettings = {}): Resolut
     tools,
     variants,
     started: ordered(variants) + spares,
+    blank: startLength(stock, plan.part),
     past: settings.estimates,
   });
   const loadSizes = new Map(operations.map((operation) => [operation.number, operation.loadSize]));
@@ -120,7 +122,7 @@ function once(problems: readonly Problem[]): Problem[] {
 /** What no batch takes: more pieces than it counts, more points and passes than it goes through. */
 function refuseTooMuch(resolving: Resolving, operations: readonly ResolvedOperation[], started: number): void {
   const cuts = operations.flatMap((operation) => operation.cuts);
-  const places = cuts.reduce((sum, cut) => sum + cut.points.length + cut.passes.length, 0);
+  const places = cuts.reduce((sum, cut) => sum + cut.points.length + (cut.loadPasses ?? cut.passes).length, 0);
   if (places > MAX_POINTS) {
     addProblem(resolving, ['operations'], {
       found: `${places} points and passes`,
@@ -174,7 +176,7 @@ function resolveSetups(
   blank: Mm,
   loadSizes: ReadonlyMap<number, number>,
 ): ResolvedSetup[] {
-  let lengthNow = blank;
+  const lengths = lengthsAtSetups(works, blank);
   let before: Lie | null = null;
   const done = new Map<string, ResolvedSetup>();
   for (const work of works) {
@@ -184,14 +186,22 @@ function resolveSetups(
         .filter((other) => other.plan.setup === id)
         .map((other) => loadSizes.get(other.plan.number) ?? 1);
       const { setup, machine } = work;
+      const lengthNow = lengths.at.get(id) ?? blank;
       done.set(id, resolveSetup({ resolving, id, setup, machine, before, loadSize: Math.max(...users), lengthNow }));
       before = setup.lies ?? 'as drawn';
     }
-    if (work.plan.kind === 'mill to length' && work.plan.length !== undefined) lengthNow = work.plan.length;
   }
   const unused = Object.entries(resolving.plan.setups ?? {}).filter(([id]) => !done.has(id));
   const rest = unused.map(([id, setup]) =>
-    resolveSetup({ resolving, id, setup, machine: machines.get(setup.machine), before, loadSize: 1, lengthNow }),
+    resolveSetup({
+      resolving,
+      id,
+      setup,
+      machine: machines.get(setup.machine),
+      before,
+      loadSize: 1,
+      lengthNow: lengths.last,
+    }),
   );
   return [...done.values(), ...rest];
 }

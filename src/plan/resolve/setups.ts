@@ -49,12 +49,13 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
     hold: setup.hold,
     stop: setup.stop === undefined ? null : { side: setup.stop.side, height: setup.stop.height ?? null },
     parallels: setup.parallels === undefined ? null : { ...setup.parallels, where: setup.parallels.where ?? null },
+    ...beyondJaws(setup, corner.x.end),
     up: setup.up ?? 'face as drawn',
     turned: ask.before === null ? (lie === 'as drawn' ? null : lie) : turnedAgainst(ask.before, lie),
     x,
     y,
     zZero: zZeroOf(resolving, setup, zeroPath),
-    places: placesOf(setup, machine, size, ask.loadSize),
+    places: placesOf(setup, machine, { now: size, finished: lyingSize(part, lie) }, ask.loadSize),
     steps: stepsOf(ask),
     prove: proofsOf(setup, x, y),
     outline: outlineOf(size, corner),
@@ -105,13 +106,27 @@ function stepsOf(ask: SetupAsk): string[] {
   if (setup['above jaws'] !== undefined) steps.push(`It stands ${length(setup['above jaws'])} above the jaws.`);
   if (setup['beyond jaws'] !== undefined)
     steps.push(`The end to be cut stands ${length(setup['beyond jaws'])} beyond the jaws.`);
-  if (ask.loadSize > 1) {
-    const packing = setup.packing === undefined ? '' : `, with ${setup.packing}`;
-    steps.push(
-      `${ask.loadSize} in a load, ${setup.row ?? 'front to back'}${packing}; clamp, tap down, try the parallels.`,
-    );
-  }
+  if (ask.loadSize > 1) steps.push(loadStep(setup, ask.loadSize));
   return [...steps, ...(setup.steps ?? [])];
+}
+
+/** The end that stands out beyond the jaws lies away from the stop, else from the end that is zero. */
+function beyondJaws(setup: PlanSetup, zeroEnd: 'left' | 'right'): Pick<ResolvedSetup, 'beyondJaws'> {
+  const by = setup['beyond jaws'];
+  if (by === undefined) return {};
+  return { beyondJaws: { end: (setup.stop?.side ?? zeroEnd) === 'left' ? 'right' : 'left', by } };
+}
+
+/** How a load is laid in: in rows in a vice, each piece in its place where the places are named. */
+function loadStep(setup: PlanSetup, loadSize: number): string {
+  const packing = setup.packing === undefined ? '' : `, with ${setup.packing}`;
+  const lieFlat = setup.parallels === undefined ? 'see that each lies down' : 'try the parallels';
+  if (setup.places !== undefined) {
+    const names = setup.places.slice(0, loadSize).map((place) => place.name);
+    return `${loadSize} in a load, one in each place (${names.join(', ')})${packing}; clamp each, ${lieFlat}.`;
+  }
+  const held = setup.hold === 'vice' || setup.hold === 'two vices';
+  return `${loadSize} in a load, ${setup.row ?? 'front to back'}${packing}; clamp, ${held ? `tap down, ${lieFlat}` : lieFlat}.`;
 }
 
 function lyingWords(setup: PlanSetup): string {

@@ -102,13 +102,14 @@ function pointTable(cut: ResolvedCut, place: CutPlace): Block[] {
   return tableOf(columns, rows);
 }
 
+/** The passes as they are wound: in a load those of every piece, or over several in one go. */
 function passTable(cut: ResolvedCut, { plan, machine }: CutPlace): Block[] {
   const axisOf = (name: 'x' | 'y') => (name === 'x' ? machine?.x : machine?.y) ?? noAxis;
   const at = (mm: Mm, name: 'x' | 'y') => {
     const dial = dialText(mm, axisOf(name));
     return `${readoutText(mm, axisOf(name), plan.units)}${dial === null ? '' : ` (${dial})`}`;
   };
-  const rows = cut.passes.map((pass) => [
+  const rows = (cut.loadPasses ?? cut.passes).map((pass) => [
     pass.last ? `${pass.name} (last)` : pass.name,
     `${pass.feedAxis.toUpperCase()} ${pass.feedTowards}`,
     `X ${at(pass.from.x, 'x')}, Y ${at(pass.from.y, 'y')}`,

@@ -5,16 +5,17 @@
 import { asMm } from '../../shop/quantities.ts';
 import { mainReading, secondReading } from '../panel/panel.ts';
 import { type AxisText, axisOf, axisText } from './axis-text.ts';
+import { stopWords } from './stop-words.ts';
 import type { PassTarget } from './targets.ts';
 import { dialFacts, type Face, loadWords, speedFact, type Where } from './work-facts.ts';
 
 /** The face of a pass; where a whole load is counted at once, of the last pass with the ones before it as a fact. */
 export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
-  const { batch, at, target, position, stops } = where;
+  const { batch, at, target } = where;
   const [feed, other] = pass.feed === 'x' ? (['X', 'Y'] as const) : (['Y', 'X'] as const);
   const isWhole = target.stop.kind === 'whole';
   const load = loadWords(batch, at);
-  const which = isWhole ? load : `pass ${position + 1} of ${stops}${pass.pass.last ? ', last' : ''}`;
+  const which = isWhole ? load : `${stopWords(where)}${pass.pass.last ? ', last' : ''}`;
   const size = pass.runsOut
     ? mainReading(shown(where, other, pass.stands).text, other)
     : mainReading(shown(where, feed, pass.to).text, feed);
@@ -52,8 +53,19 @@ function passList(where: Where, last: PassTarget): readonly string[] {
   if (passes.length < 2) return [];
   const depths = new Set(passes.map((pass) => pass.z));
   const other = last.feed === 'x' ? 'Y' : 'X';
+  if (where.target.cut?.loadPasses?.some((pass) => pass.places.length < where.operation.loadSize) === true) {
+    const each = passes.map((pass) => passWords(where, pass));
+    return [`${passes.length} passes:`, ...each.map((one) => `${one}.`)];
+  }
   const words = passes.map((pass) => (depths.size > 1 ? text(where, 'Z', pass.z) : text(where, other, pass.stands)));
   return [`${passes.length} passes, ${depths.size > 1 ? 'Z' : other}: ${words.join(', then ')}.`];
+}
+
+/** `M: slot: Y -15.00, Z -2.00, X -7.00 to 67.00`. */
+function passWords(where: Where, { pass, feed, stands, z, from, to }: PassTarget): string {
+  const [fed, other] = feed === 'x' ? (['X', 'Y'] as const) : (['Y', 'X'] as const);
+  const run = `${fed} ${text(where, fed, from)} to ${text(where, fed, to)}`;
+  return `${pass.name}: ${other} ${text(where, other, stands)}, Z ${text(where, 'Z', z)}, ${run}`;
 }
 
 function shown({ machine, batch }: Where, axis: 'X' | 'Y' | 'Z', value: number): AxisText {

@@ -5,6 +5,7 @@ import type { Batch } from '../../batch/state.ts';
 import type { Stop } from '../../batch/stops.ts';
 import type {
   ResolvedCut,
+  ResolvedLoadPass,
   ResolvedOperation,
   ResolvedPass,
   ResolvedPoint,
@@ -45,7 +46,7 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
   const { operation } = placeAt(batch, at);
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const cut = operation.cuts[stop.cut] ?? null;
-  const point = stop.kind === 'point' ? (cut?.points[stop.index] ?? null) : onlyPoint(cut, stop);
+  const point = stop.kind === 'point' ? (cut?.points[stop.index] ?? null) : onlyPoint(cut, stop, operation);
   const by = (axis: 'x' | 'y' | 'z' | 'stop'): number => correctedBy(batch, operation.number, stop.cut, axis);
   const place = setup?.places[(stop.place ?? 1) - 1] ?? { dx: 0, dy: 0 };
   const z = point?.z ?? commonDepth(cut, stop) ?? cut?.z ?? null;
@@ -53,7 +54,9 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
     stop,
     cut,
     point,
-    passes: passesAt(cut, stop).map((pass) => passTarget(pass, setup, operation, { ...place, by })),
+    passes: passesAt(cut, stop).map((pass) =>
+      passTarget(pass, setup, operation, 'places' in pass ? { dx: 0, dy: 0, by } : { ...place, by }),
+    ),
     x: point === null ? null : asMm(point.x + place.dx + by('x')),
     y: point === null ? null : asMm(point.y + place.dy + by('y')),
     z: z === null ? null : asMm(z + by('z')),
@@ -62,9 +65,24 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
   };
 }
 
-/** Counted by piece, an operation of one hole still has its point. */
-function onlyPoint(cut: ResolvedCut | null, stop: Stop): ResolvedPoint | null {
-  return stop.kind === 'whole' && cut?.points.length === 1 ? (cut.points[0] ?? null) : null;
+/** The holes of a cut in every place of a load that is counted at once, with the corrections in force. */
+export function placeTargets(batch: Batch, at: number, cutIndex: number) {
+  const { operation } = placeAt(batch, at);
+  const setup = batch.plan.setups.find((one) => one.id === operation.setup);
+  const points = operation.cuts[cutIndex]?.points ?? [];
+  if (setup === undefined || points.length === 0) return [];
+  return setup.places.slice(0, operation.loadSize).map((place, index) => ({
+    place: place.name,
+    points: points.map((point, of) => {
+      const { x, y } = targetAt(batch, at, { kind: 'point', cut: cutIndex, place: index + 1, index: of });
+      return { name: point.name, x: x ?? point.x, y: y ?? point.y };
+    }),
+  }));
+}
+
+/** Counted by piece, an operation of one hole still has its point; where several are held it lies in every place. */
+function onlyPoint(cut: ResolvedCut | null, stop: Stop, { loadSize }: ResolvedOperation): ResolvedPoint | null {
+  return stop.kind === 'whole' && cut?.points.length === 1 && loadSize === 1 ? (cut.points[0] ?? null) : null;
 }
 
 /** The depth of every hole of a piece counted at once, where it is the same for all. */
@@ -74,15 +92,16 @@ function commonDepth(cut: ResolvedCut | null, stop: Stop): Mm | null {
   return first != null && rest.every((z) => z === first) ? first : null;
 }
 
-function passesAt(cut: ResolvedCut | null, stop: Stop): readonly ResolvedPass[] {
+function passesAt(cut: ResolvedCut | null, stop: Stop): readonly (ResolvedPass | ResolvedLoadPass)[] {
   if (cut === null || stop.kind === 'point') return [];
-  return stop.kind === 'whole' ? cut.passes : cut.passes.slice(stop.index, stop.index + 1);
+  const passes = cut.loadPasses ?? cut.passes;
+  return stop.kind === 'whole' ? passes : passes.slice(stop.index, stop.index + 1);
 }
 
 type Shift = { readonly dx: number; readonly dy: number; readonly by: (axis: 'x' | 'y' | 'z') => number };
 
 function passTarget(
-  pass: ResolvedPass,
+  pass: ResolvedPass | ResolvedLoadPass,
   setup: ResolvedSetup | undefined,
   operation: ResolvedOperation,
   shift: Shift,
@@ -99,23 +118,28 @@ function passTarget(
     to,
     stands: moved(other, pass.from[other]),
     z: asMm(pass.z + shift.by('z')),
-    runsOut: isBeyondWork(to, feed, pass.feedTowards, setup, operation),
+    runsOut: isBeyondWork(to, pass, setup, operation),
   };
 }
 
-/** Beyond the last part of a full load on the axis that is fed. */
+/** Beyond the last part that the pass goes over, on the axis that is fed; of a full load where it does not say which. */
 function isBeyondWork(
   to: Mm,
-  feed: 'x' | 'y',
-  towards: '+' | '-',
+  pass: ResolvedPass | ResolvedLoadPass,
   setup: ResolvedSetup | undefined,
   operation: ResolvedOperation,
 ): boolean {
   if (setup === undefined) return false;
-  const offsets = setup.places.slice(0, operation.loadSize).map((place) => (feed === 'x' ? place.dx : place.dy));
+  const feed = pass.feedAxis;
+  const over = 'places' in pass ? pass.places.flatMap((at) => setup.places[at - 1] ?? []) : null;
+  const offsets = (over ?? setup.places.slice(0, operation.loadSize)).map((place) =>
+    feed === 'x' ? place.dx : place.dy,
+  );
   const { x0, x1, y0, y1 } = setup.outline;
   const [low, high] = feed === 'x' ? [x0, x1] : [y0, y1];
-  return towards === '+' ? to > high + Math.max(0, ...offsets) : to < low + Math.min(0, ...offsets);
+  if (over !== null)
+    return pass.feedTowards === '+' ? to > high + Math.max(...offsets) : to < low + Math.min(...offsets);
+  return pass.feedTowards === '+' ? to > high + Math.max(0, ...offsets) : to < low + Math.min(0, ...offsets);
 }
 
 function correctionWords(batch: Batch, operation: ResolvedOperation, cut: number): readonly string[] {

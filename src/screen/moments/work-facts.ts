@@ -103,6 +103,9 @@ export function nextFacts(where: Where): readonly string[] {
   const ahead = inHandAt(batch, at)
     .stops.slice(position + 1, position + 4)
     .map((stop) => targetAt(batch, at, stop));
+  const places = batch.plan.setups.find((one) => one.id === operation.setup)?.places ?? [];
+  const piece = ({ stop }: Target): string =>
+    stop.place === null || stop.place === target.stop.place ? '' : `${places[stop.place - 1]?.name ?? stop.place}: `;
   const text = (value: Mm | null, axis: 'x' | 'y'): string =>
     value === null ? '' : `${axis.toUpperCase()} ${axisText(value, axisOf(machine, axis), units).words}`;
   return ahead.flatMap((one, index) => {
@@ -110,7 +113,7 @@ export function nextFacts(where: Where): readonly string[] {
     const tool = one.cut?.tool === target.cut?.tool ? '' : `, ${toolOf(batch.plan, one.cut?.tool ?? null)?.name ?? ''}`;
     const moves = index > 0 ? [] : [moveWord('X', target.x, one.x, units), moveWord('Y', target.y, one.y, units)];
     const move = moves.filter((word) => word !== '').join(' ');
-    const line = `${index === 0 ? 'Next' : 'Then'} ${one.point.name}${tool}:  ${text(one.x, 'x')}  ${text(one.y, 'y')}`;
+    const line = `${index === 0 ? 'Next' : 'Then'} ${piece(one)}${one.point.name}${tool}:  ${text(one.x, 'x')}  ${text(one.y, 'y')}`;
     return [move === '' || machine?.x.kind === 'dial' ? line : `${line}   (move ${move})`];
   });
 }

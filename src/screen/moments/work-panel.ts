@@ -12,6 +12,7 @@ import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
+import { placeFacts, stopWords } from './stop-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import {
   afterwardsFacts,
@@ -73,15 +74,15 @@ function faceOf(where: Where, ascii: boolean): Face {
 
 /** X and Y to wind to; the depth after them, for it differs from hole to hole at a cone. */
 function pointFace(where: Where): Face {
-  const { batch, target, machine, position, stops } = where;
+  const { batch, target, machine, stops } = where;
   const units = batch.plan.units;
   const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
-  const of = stops > 1 ? `   ${target.point?.name ?? 'point'}, ${position + 1} of ${stops}` : '';
+  const of = stops > 1 ? `   ${stopWords(where)}` : '';
   const winding = dialBrief(where);
   return {
     headline: `WIND TO${of}`,
-    ...(winding === '' ? {} : { brief: `${winding}${stops > 1 ? `   ${position + 1} of ${stops}` : ''}` }),
+    ...(winding === '' ? {} : { brief: `${winding}${stops > 1 ? `   ${where.position + 1} of ${stops}` : ''}` }),
     readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
     facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
   };
@@ -111,6 +112,7 @@ function setStopFace(where: Where, set: Reading): Face {
 function depthFacts(where: Where): readonly string[] {
   return [
     ...depthPurposes(where),
+    ...placeFacts(where),
     speedFact(where),
     ...locatedFact(where),
     ...lengthFact(where.target.length, where),
@@ -142,15 +144,21 @@ function countFace(where: Where, set: readonly Reading[] = []): Face {
 
 function countFacts(where: Where): readonly string[] {
   const purposes = depthGroups(where.batch, where.operation).length > 1 ? depthPurposes(where) : topFact(where);
-  return [...purposes, ...locatedFact(where), speedFact(where), ...backOut(where), ...where.operation.notes];
+  return [
+    ...placeFacts(where),
+    ...purposes,
+    ...locatedFact(where),
+    speedFact(where),
+    ...backOut(where),
+    ...where.operation.notes,
+  ];
 }
 
 /** "   load 3 of 14, 3 pieces", or the hole in hand where a piece is counted by its holes; '' for one piece at a time. */
-function whichWords({ batch, at, target, position, stops }: Where): string {
+function whichWords(where: Where): string {
+  const { batch, at, target, stops } = where;
   const load = loadWords(batch, at);
-  if (target.stop.kind === 'point' && stops > 1)
-    return `   ${target.point?.name ?? 'point'}, ${position + 1} of ${stops}`;
-  if (target.stop.kind === 'pass') return `   pass ${position + 1} of ${stops}`;
+  if (target.stop.kind === 'pass' || (target.stop.kind === 'point' && stops > 1)) return `   ${stopWords(where)}`;
   return load === null ? '' : `   ${load}`;
 }
 

@@ -17,9 +17,12 @@ export function workPicture(
   if (operation.setup === null) return null;
   const drawing = drawSetup(batch.plan, operation.setup, operation.number);
   if (drawing === null) return null;
+  // A pass of a load is known by its number alone; it may go over several places.
+  const placeOfPass = ({ cut, index, place }: { cut: number; index: number; place: number | null }): number =>
+    (operation.cuts[cut]?.loadPasses?.[index]?.places[0] ?? place ?? 1) - 1;
   const places = new Map(
     inHandAt(batch, at).stops.map((stop, index) => [
-      `${stop.cut}/${(stop.place ?? 1) - 1}/${stop.kind}/${stop.index}`,
+      `${stop.cut}/${stop.kind === 'pass' ? placeOfPass(stop) : (stop.place ?? 1) - 1}/${stop.kind}/${stop.index}`,
       index,
     ]),
   );

@@ -624,10 +624,31 @@ points:
     'warn',
     ['parallels: { height: 33, thickness: 5, where: along both jaws }', 'parallels: { height: 33, thickness: 9 }'],
   ],
+  [
+    'a row from jaw to jaw on parallels along the jaws',
+    'load-bears',
+    'stop',
+    ['where: across under both ends', 'where: along both jaws'],
+  ],
+  [
+    'two pieces from jaw to jaw, each on one parallel at its outer edge',
+    'load-bears',
+    'warn',
+    ['opening: 100', 'opening: 50'],
+    ['where: across under both ends', 'where: along both jaws'],
+  ],
+  [
+    'several rows on parallels of which the plan does not say where they stand',
+    'load-bears',
+    'warn',
+    [', where: across under both ends', ''],
+  ],
 ];
 
 // Their wrong plans alone show these: an edit of one line would not.
 const shownByTheirPlans = [
+  'neighbour-cut',
+  'places-overlap',
   'flutes-short',
   'pass-deep',
   'spares-none',

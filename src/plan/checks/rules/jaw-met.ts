@@ -16,7 +16,7 @@ export const jawMet: Rule = {
     once(
       ask.operations.flatMap((operation) =>
         operation.cuts.flatMap((cut) => [
-          ...cut.resolved.passes.flatMap((pass) => judge(ask, operation, cut, pass)),
+          ...(cut.resolved.loadPasses ?? cut.resolved.passes).flatMap((pass) => judge(ask, operation, cut, pass)),
           ...judgeFace(ask, operation, cut),
         ]),
       ),
@@ -32,8 +32,10 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: Reso
   if (-pass.z <= above + 1e-6 || !runsOverJaws(operation, pass, radius)) return [];
   const beyond = work.setup?.['beyond jaws'];
   const [low, high] = [Math.min(pass.from.x, pass.to.x) - radius, Math.max(pass.from.x, pass.to.x) + radius];
-  const clearRight = beyond !== undefined && low >= setup.outline.x1 - beyond - 1e-6;
-  const clearLeft = beyond !== undefined && high <= setup.outline.x0 + beyond + 1e-6;
+  const offsets = setup.places.map((place) => place.dx);
+  const [left, right] = [setup.outline.x0 + Math.min(0, ...offsets), setup.outline.x1 + Math.max(0, ...offsets)];
+  const clearRight = beyond !== undefined && low >= right - beyond - 1e-6;
+  const clearLeft = beyond !== undefined && high <= left + beyond + 1e-6;
   if (clearRight || clearLeft) return [];
   const message = `the pass is ${ask.show(-pass.z)} deep and runs over the jaws; ${standsWords(ask, above)}${beyond === undefined ? '' : ` and ${ask.show(beyond)} beyond their end`}`;
   return [
@@ -41,7 +43,7 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: Reso
       operation: operation.resolved.number,
       path: pathOf(operation),
       message,
-      tryThis: advice(ask, operation, above, Math.min(setup.outline.x1 - low, high - setup.outline.x0)),
+      tryThis: advice(ask, operation, above, Math.min(right - low, high - left)),
     },
   ];
 }

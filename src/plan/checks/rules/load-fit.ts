@@ -13,7 +13,8 @@ export const loadFit: Rule = {
 
 function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
   const { setup, machine, work, resolved } = operation;
-  if (setup?.hold !== 'vice' || machine?.vice == null || work.setup?.places !== undefined) return [];
+  if (setup?.hold !== 'vice' || machine?.vice == null) return [];
+  if (work.setup?.places !== undefined) return outsideJaws(ask, operation);
   const stated = work.plan['per load'] ?? work.setup?.['per load'];
   if (stated === undefined) return [];
   const fit = fitInJaws({ plan: ask.plan, positions: ask.positions, problems: [], computed: [] }, work);
@@ -29,4 +30,19 @@ function judge(ask: CheckAsk, operation: OperationSeen): readonly Hit[] {
       tryThis: fit < 1 ? 'take a larger vice' : `hold ${fit} at once: "per load: ${fit}"`,
     },
   ];
+}
+
+/** Stated places that lie further apart than the jaws open: along the jaws the outer pieces may stand out beyond them. */
+function outsideJaws(ask: CheckAsk, { setup, machine, resolved }: OperationSeen): readonly Hit[] {
+  const vice = machine?.vice;
+  if (setup === undefined || vice == null || resolved.loadSize < 2) return [];
+  const acrossIsY = vice.fixedJaw === 'rear' || vice.fixedJaw === 'front';
+  const places = setup.places.slice(0, resolved.loadSize);
+  const offsets = places.map((place) => (acrossIsY ? place.dy : place.dx));
+  const { x0, x1, y0, y1 } = setup.outline;
+  const across = (acrossIsY ? y1 - y0 : x1 - x0) + Math.max(...offsets) - Math.min(...offsets);
+  if (across <= vice.opening + 1e-6) return [];
+  const message = `the ${places.length} places reach over ${ask.show(across)} from jaw to jaw; the vice opens ${ask.show(vice.opening)}`;
+  const tryThis = 'leave "places" out, so that they follow from the size of the part, or take a larger vice';
+  return [{ operation: resolved.number, path: ['setups', setup.id, 'places'], message, tryThis }];
 }

@@ -1,5 +1,5 @@
 import { fullLoads } from '../../../shop/loads.ts';
-import { once, pathOf } from '../ask.ts';
+import { type OperationSeen, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A last load of one where the others are full. */
@@ -13,20 +13,27 @@ export const loadLast: Rule = {
       ask.operations.flatMap((operation): readonly Hit[] => {
         const { resolved, work } = operation;
         const stated = work.plan['per load'] ?? work.setup?.['per load'];
-        if (stated === undefined || stated < 2 || resolved.setup === null) return [];
+        const size = stated ?? (isRowsAndColumns(operation) ? resolved.loadSize : undefined);
+        if (size === undefined || size < 2 || resolved.setup === null) return [];
         const all = ask.resolved.variants.filter((variant) => resolved.variants.includes(variant.id));
         const spares = all.length === ask.resolved.variants.length ? ask.resolved.spares : 0;
         const pieces = all.reduce((sum, variant) => sum + variant.quantity, 0) + spares;
-        const loads = fullLoads(pieces, stated);
-        if (!loads.ok || loads.value.lastLoad === stated || loads.value.loads < 2) return [];
+        const loads = fullLoads(pieces, size);
+        if (!loads.ok || loads.value.lastLoad === size || loads.value.loads < 2) return [];
         return [
           {
             operation: resolved.number,
             path: pathOf(operation),
-            message: `${pieces} pieces in loads of ${stated} leave a last load of ${loads.value.lastLoad}`,
+            message: `${pieces} pieces in loads of ${size} leave a last load of ${loads.value.lastLoad}`,
             tryThis: 'have packing of the same size at hand for the empty places',
           },
         ];
       }),
     ),
+};
+
+/** Does a load lie in rows and columns? A last one that is not whole rows leaves a column that the jaw does not reach. */
+const isRowsAndColumns = ({ setup }: OperationSeen): boolean => {
+  const places = setup?.hold === 'vice' ? setup.places : [];
+  return new Set(places.map((place) => place.dx)).size > 1 && new Set(places.map((place) => place.dy)).size > 1;
 };

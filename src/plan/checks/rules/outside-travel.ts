@@ -13,18 +13,13 @@ export const outsideTravel: Rule = {
       const travel = operation.machine?.travel;
       if (travel == null || operation.setup === undefined) return [];
       const depth = tooDeep(ask, operation, travel.z);
+      const spread = operation.setup.places.slice(0, operation.resolved.loadSize);
       const places = operation.resolved.cuts.flatMap((cut) => [
-        ...cut.points,
-        ...cut.passes.flatMap((pass) => [pass.from, pass.to]),
+        ...cut.points.flatMap((point) => spread.map(({ dx, dy }) => ({ x: point.x + dx, y: point.y + dy }))),
+        ...(cut.loadPasses ?? cut.passes).flatMap((pass) => [pass.from, pass.to]),
       ]);
-      const spread = operation.setup.places;
       const across = (['x', 'y'] as const).flatMap((axis): readonly Hit[] => {
-        const offsets = spread.map((place) => (axis === 'x' ? place.dx : place.dy));
-        const all = places.flatMap((place) =>
-          offsets.map(
-            (offset) => place[axis] + (operation.resolved.cuts.some((cut) => cut.passes.length > 0) ? 0 : offset),
-          ),
-        );
+        const all = places.map((place) => place[axis]);
         if (all.length === 0) return [];
         const span = Math.max(...all) - Math.min(...all);
         if (span <= travel[axis]) return [];
