@@ -15,6 +15,7 @@
  *               "estimates": [{"operation": 40, "piece_s": 68.4, "batches": 3, "same": "kind and tool"}]},
  *  "what_if": {"until": "21:30", "more": null, "loads": null, "finish": {…}, "by": {…}}}
  * ```
+ * `same` of an estimate is what it has in common with the past work, or `as opened` where the batch was opened with it.
  * `variant` is null in the common lane. `finish`, `by_closing` and `rests_on` are null once the batch is over; an entry of
  * `finish` is null where ten years of shop hours do not hold the work. `ahead_s` is work ahead of the plan, below zero
  * behind it. The bands hold four of five. `what_if` is null unless it was asked.
@@ -233,14 +234,20 @@ function donePart(by_ms: number, done: DoneBy, outlook: Outlook): NonNullable<St
   return { at: isoTime(by_ms, outlook.hours.zone), pieces: { low, middle, high }, batch_chance: chance };
 }
 
-function restsOn({ forecast, corrections, past }: Followed): NonNullable<Standing['rests_on']> {
+function restsOn({ forecast, corrections, past, plan }: Followed): NonNullable<Standing['rests_on']> {
   const { loadsTimed, planFactor } = explainForecast(forecast);
-  const estimates = corrections.flatMap((correction, at) => {
+  const opened = plan.operations.flatMap(({ number, estimate }) =>
+    estimate.past === undefined
+      ? []
+      : [{ operation: number, piece_s: estimate.piece, batches: estimate.past.batches, same: 'as opened' }],
+  );
+  const corrected = corrections.flatMap((correction, at) => {
     const operation = Number(forecast.job.operations[at]?.key.split('/')[0]);
     if (correction === null) return [];
     const { piece_s, batches, match } = correction;
     return [{ operation, piece_s: Math.round(piece_s * 10) / 10, batches, same: match }];
   });
+  const estimates = [...opened, ...corrected];
   const rounded = (value: number): number => Math.round(value * 1000) / 1000;
   return {
     timed_loads: loadsTimed,

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { runRehearse } from '../../src/cli/rehearse.ts';
 import { makeServices } from '../../src/cli/services.ts';
 import { runSheet } from '../../src/cli/sheet.ts';
+import { runStatus } from '../../src/cli/status.ts';
 import { runSteps } from '../../src/cli/steps.ts';
 import type { PlanSteps } from '../../src/plan/steps-model.ts';
 import { lookAtBatch } from '../../src/sitting/opening.ts';
@@ -80,6 +81,13 @@ describe('times on a computer with two finished batches of the plan', () => {
     const plan = makePlanWatch(world.disk, () => {}, readShopMachines(settings.machines));
     const begun = await makeServices({ world, settings, plans: [], plan }).begin(straps, null);
     if (isFault(begun) || begun.kind !== 'begun') throw new Error('not begun');
+    const status = JSON.parse((await runIn(used, runStatus, [begun.id, '--json'])).out) as {
+      rests_on: { estimates: readonly { operation: number; batches: number; same: string }[] };
+    };
+    expect(status.rests_on.estimates.find((one) => one.operation === 40)).toMatchObject({
+      batches: 2,
+      same: 'as opened',
+    });
     for (const id of ['aaaaaaaaaaa1', 'aaaaaaaaaaa2']) rmSync(`${world.home.batches}/${id}`, { recursive: true });
     const looked = await lookAtBatch(world, begun.id);
     if (isFault(looked) || looked.state.kind === 'none') throw new Error('not there');
