@@ -27,3 +27,18 @@ export function backOutWords(plan: ResolvedPlan, machine: ResolvedMachine | unde
       return machine.reverse satisfies never;
   }
 }
+
+/** The same in the fewest words, for a screen that has no row for more; '' where no tap is driven by a spindle. */
+export function backOutBrief(machine: ResolvedMachine | undefined, cut: ResolvedCut | null): string {
+  if (cut?.thread == null || cut.thread.byHand || machine === undefined) return '';
+  switch (machine.reverse) {
+    case 'at once':
+      return 'TAP: reverse at the depth';
+    case 'after stopping':
+      return 'TAP: stop first, then reverse';
+    case 'never':
+      return 'TAP: stop short, it never reverses';
+    default:
+      return machine.reverse satisfies never;
+  }
+}

@@ -15,7 +15,7 @@ export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
   const [feed, other] = pass.feed === 'x' ? (['X', 'Y'] as const) : (['Y', 'X'] as const);
   const isWhole = target.stop.kind === 'whole';
   const load = loadWords(batch, at);
-  const which = isWhole ? load : `${stopWords(where)}${pass.pass.last ? ', last' : ''}`;
+  const which = isWhole ? load : `${stopWords(where)}${pass.pass.last && load === null ? ', last' : ''}`;
   const size = pass.runsOut
     ? mainReading(shown(where, other, pass.stands).text, other)
     : mainReading(shown(where, feed, pass.to).text, feed);

@@ -1,5 +1,5 @@
 /** Names of places for banners and lines: operation, lane, setup, tool, as the plan calls them. */
-import type { ResolvedOperation, ResolvedPlan, ResolvedTool } from '../../plan/resolved.ts';
+import type { ResolvedOperation, ResolvedPlan, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
 
 export function operationOf(plan: ResolvedPlan, number: number): ResolvedOperation | undefined {
   return plan.operations.find((one) => one.number === number);
@@ -7,6 +7,12 @@ export function operationOf(plan: ResolvedPlan, number: number): ResolvedOperati
 
 export function toolOf(plan: ResolvedPlan, id: string | null): ResolvedTool | undefined {
   return plan.tools.find((one) => one.id === id);
+}
+
+/** A place of a load, from 1: as the plan calls it, else `piece 2`. */
+export function placeCalled(setup: ResolvedSetup | undefined, place: number): string {
+  const name = setup?.places[place - 1]?.name ?? '';
+  return name === '' || name === String(place) ? `piece ${place}` : name;
 }
 
 /** The variant's word in capitals, so that kinds are not mixed; '' for the common lane of all. */

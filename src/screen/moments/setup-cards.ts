@@ -1,7 +1,7 @@
 /** Cards of setting up: how the work is held, the zeros with the value to set, the tool that goes in, the speed. */
 import type { Card } from '../../batch/cards.ts';
 import type { Batch } from '../../batch/state.ts';
-import type { AxisZero, ResolvedOperation, ResolvedTool } from '../../plan/resolved.ts';
+import type { AxisZero, ResolvedOperation, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
 import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
@@ -33,15 +33,17 @@ export function setupCard(
         parallels === null
           ? [secondReading(setup.hold.toUpperCase())]
           : [secondReading(bare(lengthWithUnit(parallels.height, batch.plan.units)), 'PARALLELS')],
-      cautions:
-        operation.station === 'mill' && setup.hold !== 'by hand'
-          ? momentCautions('vice-setup', 2)
-          : cautionsOf(batch, operation)
-              .slice(0, 2)
-              .map((row) => row.text),
+      cautions: setupCautions(batch, operation, setup.hold),
       drawing: { setup: id, operation: operation.number },
     },
   );
+}
+
+/** How the work is clamped, then the gravest of the work itself: on the smallest screen the digits leave it no row later. */
+function setupCautions(batch: Batch, operation: ResolvedOperation, hold: ResolvedSetup['hold']): readonly string[] {
+  const own = cautionsOf(batch, operation).map((row) => row.text);
+  const isClamped = operation.station === 'mill' && hold !== 'by hand';
+  return [...(isClamped ? momentCautions('vice-setup', 1) : []), ...own].slice(0, 2);
 }
 
 /** The value to set on the readout with its sign, how it is found, and the proof of the sign. */

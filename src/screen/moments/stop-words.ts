@@ -5,6 +5,7 @@ import type { Stop } from '../../batch/stops.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import { asMm } from '../../shop/quantities.ts';
 import { axisOf, axisText } from './axis-text.ts';
+import { placeCalled } from './place-names.ts';
 import { placeTargets } from './targets.ts';
 import type { Where } from './work-facts.ts';
 
@@ -37,15 +38,14 @@ export function pieceWords(batch: Batch, at: number, operation: ResolvedOperatio
   const { size } = inHandAt(batch, at);
   if (size < 2 || stop.place === null) return null;
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
-  const name = setup?.places[stop.place - 1]?.name ?? '';
-  const called = name === '' || name === String(stop.place) ? '' : ` (${name})`;
-  return `piece ${stop.place} of ${size}${called}`;
+  const called = placeCalled(setup, stop.place);
+  return `piece ${stop.place} of ${size}${called === `piece ${stop.place}` ? '' : ` (${called})`}`;
 }
 
 /**
  * Where the holes of a load lie that is counted at once: a line for every place. Nothing where nothing is wound to.
  *
- * Example: `M: a X 90.00 Y -15.00, b X 130.00 Y -15.00.`
+ * Example: `Middle: a X 90.00 Y -15.00, b X 130.00 Y -15.00.`
  */
 export function placeFacts({ batch, at, machine, operation, target }: Where): readonly string[] {
   if (target.stop.kind !== 'whole' || operation.station !== 'mill' || operation.loadSize < 2) return [];
@@ -53,6 +53,6 @@ export function placeFacts({ batch, at, machine, operation, target }: Where): re
     `${axis.toUpperCase()} ${axisText(asMm(value), axisOf(machine, axis), batch.plan.units).words}`;
   return placeTargets(batch, at, target.stop.cut).map(({ place, points }) => {
     const words = points.map((point) => `${point.name} ${text('x', point.x)} ${text('y', point.y)}`);
-    return `${place}: ${words.join(', ')}.`;
+    return `${place.charAt(0).toUpperCase()}${place.slice(1)}: ${words.join(', ')}.`;
   });
 }

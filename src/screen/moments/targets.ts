@@ -13,6 +13,7 @@ import type {
 } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { lengthWithUnit } from './axis-text.ts';
+import { placeCalled } from './place-names.ts';
 
 /** One pass of a line cut with corrections: the axis fed, where it runs to, and where the other one stands. */
 export type PassTarget = {
@@ -71,8 +72,8 @@ export function placeTargets(batch: Batch, at: number, cutIndex: number) {
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const points = operation.cuts[cutIndex]?.points ?? [];
   if (setup === undefined || points.length === 0) return [];
-  return setup.places.slice(0, operation.loadSize).map((place, index) => ({
-    place: place.name,
+  return setup.places.slice(0, operation.loadSize).map((_, index) => ({
+    place: placeCalled(setup, index + 1),
     points: points.map((point, of) => {
       const { x, y } = targetAt(batch, at, { kind: 'point', cut: cutIndex, place: index + 1, index: of });
       return { name: point.name, x: x ?? point.x, y: y ?? point.y };

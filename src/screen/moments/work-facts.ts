@@ -10,7 +10,7 @@ import { formatTrimmed } from '../../shop/units.ts';
 import type { Reading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { windBrief, windWords } from './dial-words.ts';
-import { placeName, toolOf } from './place-names.ts';
+import { placeCalled, placeName, toolOf } from './place-names.ts';
 import { type Target, targetAt } from './targets.ts';
 
 /** Where the hands are: a stop of a cell with its target. */
@@ -98,14 +98,14 @@ function windings(
 
 /** The next three stops with a position, and the move to the first of them. */
 export function nextFacts(where: Where): readonly string[] {
-  const { batch, at, position, machine, target } = where;
+  const { batch, at, operation, position, machine, target } = where;
   const units = batch.plan.units;
   const ahead = inHandAt(batch, at)
     .stops.slice(position + 1, position + 4)
     .map((stop) => targetAt(batch, at, stop));
-  const places = batch.plan.setups.find((one) => one.id === operation.setup)?.places ?? [];
+  const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const piece = ({ stop }: Target): string =>
-    stop.place === null || stop.place === target.stop.place ? '' : `${places[stop.place - 1]?.name ?? stop.place}: `;
+    stop.place === null || stop.place === target.stop.place ? '' : `${placeCalled(setup, stop.place)}, `;
   const text = (value: Mm | null, axis: 'x' | 'y'): string =>
     value === null ? '' : `${axis.toUpperCase()} ${axisText(value, axisOf(machine, axis), units).words}`;
   return ahead.flatMap((one, index) => {

@@ -9,7 +9,7 @@ import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import { mainReading, type Panel, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
-import { backOutWords } from './back-out.ts';
+import { backOutBrief, backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
 import { placeFacts, stopWords } from './stop-words.ts';
@@ -79,13 +79,19 @@ function pointFace(where: Where): Face {
   const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
   const of = stops > 1 ? `   ${stopWords(where)}` : '';
-  const winding = dialBrief(where);
+  const brief = briefWords(where);
   return {
     headline: `WIND TO${of}`,
-    ...(winding === '' ? {} : { brief: `${winding}${stops > 1 ? `   ${where.position + 1} of ${stops}` : ''}` }),
+    ...(brief === '' ? {} : { brief: `${brief}${stops > 1 ? `   ${where.position + 1} of ${stops}` : ''}` }),
     readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
     facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
   };
+}
+
+/** What must not be missed at a hole where nothing else has room: how the tap comes out, else how dials are wound. */
+function briefWords(where: Where): string {
+  const tap = backOutBrief(where.machine, where.target.cut);
+  return tap === '' ? dialBrief(where) : tap;
 }
 
 /** Depth large: facing, countersinking and chamfering; the diameter that it gives is its proof. */

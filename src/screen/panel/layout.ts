@@ -7,12 +7,14 @@ import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthO
 import { bannerLine } from './banner-line.ts';
 import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
-import { fewestRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
+import { fewestRows, mainDigitRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
 import { showablePanel } from './showable-panel.ts';
 import { textLines, textRows } from './text-lines.ts';
 
 /** Smaller than this, numbers are shown as plain text; it still counts. */
 const smallestFullScreen = { columns: 50, rows: 15 } as const;
+/** Who wants digits of so many rows reads no facts from where he stands: they keep one row. */
+const farRows = 10;
 /** From so many rows on there is a blank row under the headline and two rows of times. */
 const roomyRows = 20;
 
@@ -159,13 +161,14 @@ function leastReadings(panel: Panel, room: Room): number {
 /** Digits first: they keep the wanted size, grow while every word has its place, and share their rows with the picture. */
 function digitsBody(panel: Panel, room: Room): readonly Line[] {
   const words = textRows(panel, room.columns);
-  const fewest = Math.min(words, room.rows < 12 ? 1 : Math.floor(room.rows / 4));
+  const isFar = room.digitRows >= farRows;
+  const fewest = Math.min(words, room.rows < 12 || isFar ? 1 : Math.floor(room.rows / 4));
   const rows = Math.max(
     room.rows - words - 1,
     Math.min(room.rows - fewest, rowsWanted(panel.readings, room.digitRows)),
     Math.min(room.rows, fewestRows(panel.readings)),
   );
-  const top = digitsTop(panel, { ...room, rows, digitRows: wantedRows(panel, room) });
+  const top = digitsTop(panel, { ...room, rows, digitRows: wantedRows(panel, room) }, room.digitRows);
   const left = room.rows - top.length;
   const gap = top.length > 0 && words < left ? [emptyLine] : [];
   return [...top, ...gap, ...textLines(panel, room.columns, left - gap.length)];
@@ -176,15 +179,18 @@ const pictureShares = [0.32, 0.27, 0.22] as const;
 /** Of the width that the digits have alone, what they keep beside a picture that becomes no narrower for them. */
 const keptWidth = 0.7;
 
-function digitsTop(panel: Panel, room: Room): readonly Line[] {
+/** The digits, with the picture beside them as long as they keep the rows that were asked for. */
+function digitsTop(panel: Panel, room: Room, askedRows: number): readonly Line[] {
   const alone = readingLines(panel.readings, room);
   const { picture } = panel;
   if (picture === null) return alone;
+  const rowsAlone = mainDigitRows(panel.readings, room);
   const shown = pictureShares.flatMap((share) => {
     const drawn = pictureIn(picture, room, room.rows, share);
     if (drawn === null) return [];
-    const beside = readingLines(panel.readings, { ...room, columns: drawn.columns });
-    const isSmaller = mainRows(panel, beside.length) < Math.min(mainRows(panel, alone.length), room.digitRows);
+    const narrow = { ...room, columns: drawn.columns };
+    const beside = readingLines(panel.readings, narrow);
+    const isSmaller = mainDigitRows(panel.readings, narrow) < Math.min(rowsAlone, askedRows);
     return isSmaller ? [] : [{ drawn, beside }];
   });
   const best = shown.find(({ beside }) => widest(beside) >= keptWidth * widest(alone)) ?? shown[0];
@@ -192,10 +198,6 @@ function digitsTop(panel: Panel, room: Room): readonly Line[] {
 }
 
 const widest = (lines: readonly Line[]): number => Math.max(0, ...lines.map(widthOf));
-
-function mainRows(panel: Panel, rows: number): number {
-  return Math.floor(rows / Math.max(1, panel.readings.filter((one) => one.rank === 'main').length));
-}
 
 /** Rows wanted for a main reading: what the distance asks for, and more where the panel is large or the number alone. */
 function wantedRows(panel: Panel, room: Room): number {

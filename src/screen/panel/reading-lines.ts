@@ -15,7 +15,8 @@ export function readingLines(readings: readonly Reading[], room: Room): readonly
   const mains = readings.filter((one) => one.rank === 'main');
   const seconds = readings.filter((one) => one.rank === 'second');
   if (mains.length === 0) return stacked(seconds, { ...room, digitRows: smallestBlock });
-  for (const count of new Set([seconds.length, 1])) {
+  // All of them beside it, or the first of two; X and Y are never parted.
+  for (const count of new Set(seconds.length <= 2 ? [seconds.length, 1] : [seconds.length])) {
     const beside = sideBySide(mains, seconds.slice(0, count), { ...room, rows: room.rows - (seconds.length - count) });
     if (beside !== null) return [...beside, ...asLines(seconds.slice(count), room)];
   }
@@ -66,22 +67,21 @@ function asLines(readings: readonly Reading[], room: Room): readonly Line[] {
   return (joined.length <= room.columns ? [joined] : words).map((text) => lineOf(text, 'strong'));
 }
 
+/** Rows of the main digits as `readingLines` draws them; 1 where they are plain text, Infinity without any. */
+export function mainDigitRows(readings: readonly Reading[], room: Room): number {
+  const mains = readings.filter((one) => one.rank === 'main');
+  const rows = room.rows - (readings.length - mains.length);
+  return Math.min(...evenSizes(mains, { ...room, rows }).map((one) => digitExtent('0', one.size).rows));
+}
+
 /** Readings one under the other, all at one size. */
 function stacked(readings: readonly Reading[], whole: Room): readonly Line[] {
   if (readings.length === 0 || whole.rows <= 0) return [];
   const fresh = readings.filter((one) => one.fresh).length;
   const room = { ...whole, rows: whole.rows - 2 * fresh, columns: whole.columns - (fresh > 0 ? 2 * marginColumns : 0) };
-  const below = readings.filter((one) => one.below !== null).length;
-  const digitRows = Math.max(1, Math.floor((room.rows - below) / readings.length));
-  const sizes = readings.map((one) => chooseLabelled(one, room, digitRows));
-  const tallest = Math.min(...sizes.map((one) => digitExtent('0', one.size).rows));
-  const same = readings.map((one, index) => {
-    const own = sizes[index];
-    const isSame = own !== undefined && digitExtent('0', own.size).rows === tallest;
-    return isSame ? own : chooseLabelled(one, { ...room, digitRows: tallest }, tallest);
-  });
-  const even = evenWidths(readings, same);
-  const used = even.reduce((sum, one) => sum + digitExtent('0', one.size).rows, below);
+  const even = evenSizes(readings, room);
+  const used = even.reduce((sum, one) => sum + digitExtent('0', one.size).rows, belowRows(readings));
+  const tallest = Math.min(...even.map((one) => digitExtent('0', one.size).rows));
   const hasGaps = tallest > 1 && used + readings.length - 1 <= room.rows;
   return readings
     .flatMap((one, index) => {
@@ -89,6 +89,21 @@ function stacked(readings: readonly Reading[], whole: Room): readonly Line[] {
       return drawn === undefined ? [] : [...(hasGaps && index > 0 ? [emptyLine] : []), ...oneReading(one, drawn, room)];
     })
     .slice(0, whole.rows);
+}
+
+const belowRows = (readings: readonly Reading[]): number => readings.filter((one) => one.below !== null).length;
+
+/** Size and label of each reading, all with equally tall digits. */
+function evenSizes(readings: readonly Reading[], room: Room): readonly Labelled[] {
+  const digitRows = Math.max(1, Math.floor((room.rows - belowRows(readings)) / readings.length));
+  const sizes = readings.map((one) => chooseLabelled(one, room, digitRows));
+  const tallest = Math.min(...sizes.map((one) => digitExtent('0', one.size).rows));
+  const same = sizes.map((own, index) => {
+    const reading = readings[index];
+    const isSame = reading === undefined || digitExtent('0', own.size).rows === tallest;
+    return isSame ? own : chooseLabelled(reading, { ...room, digitRows: tallest }, tallest);
+  });
+  return evenWidths(readings, same);
 }
 
 /** Columns of ground left and right of a reversed number, so that no stroke melts into the dark around it. */
@@ -131,9 +146,8 @@ function chooseLabelled(reading: Reading, room: Room, rows: number): Labelled {
   if (label.length === 1) {
     const whole = `${label} ${text}`;
     const drawn = hasDigits(whole) ? sizeIn(whole, room.columns) : ({ kind: 'line' } as const);
-    return digitExtent('0', drawn).rows >= digitExtent('0', plain.size).rows
-      ? { text, size: drawn, label: { kind: 'whole' } }
-      : plain;
+    // An axis is read with its number or not at all.
+    return drawn.kind === 'block' ? { text, size: drawn, label: { kind: 'whole' } } : plain;
   }
   const alone = sizeIn(text, room.columns);
   if (alone.kind === 'line') return { text, size: alone, label: { kind: 'text' } };

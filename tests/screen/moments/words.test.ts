@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { AxisReading } from '../../../src/plan/resolved.ts';
-import { backOutWords } from '../../../src/screen/moments/back-out.ts';
+import { backOutBrief, backOutWords } from '../../../src/screen/moments/back-out.ts';
 import { cardFace } from '../../../src/screen/moments/card-panel.ts';
 import { windBrief, windWords } from '../../../src/screen/moments/dial-words.ts';
 import { placeForms } from '../../../src/screen/moments/place-names.ts';
@@ -55,6 +55,15 @@ describe('backing out a tap', () => {
     ['never', 'This spindle never reverses: stop short; it runs on by up to 2.67 mm, then turn it back by hand.'],
   ] as const)('on a spindle that reverses %s', (reverse, words) => {
     expect(backOutWords(plan, aMachine('mill', { reverse, stoppingTime: 2 }), cut)).toBe(words);
+  });
+
+  it.each([
+    ['at once', 'TAP: reverse at the depth'],
+    ['after stopping', 'TAP: stop first, then reverse'],
+    ['never', 'TAP: stop short, it never reverses'],
+  ] as const)('is said in one line where nothing else has room: %s', (reverse, words) => {
+    expect(backOutBrief(aMachine('mill', { reverse }), cut)).toBe(words);
+    expect(backOutBrief(aMachine('mill', { reverse }), aCut('drill', 80))).toBe('');
   });
 
   it('by hand', () => {

@@ -112,6 +112,31 @@ describe('digits', () => {
     const widths = lines.filter((line) => /^#+ *#+ /.test(line)).map((line) => /^#+/.exec(line)?.[0].length);
     expect(new Set(widths).size).toBe(1);
   });
+
+  it('of an axis have their axis letter drawn with them', () => {
+    const readings = [mainReading('4 + 117', 'X'), mainReading('BELOW 12 + 40', 'Y')];
+    for (const [columns, rows] of [
+      [80, 24],
+      [100, 30],
+      [132, 25],
+      [170, 48],
+    ] as const) {
+      const lines = draw({ ...bare, readings, facts: [], cautions: [] }, columns, rows).slice(1, -1);
+      expect(lines.filter((line) => /^ *[XY] +#/.test(line))).toEqual([]);
+    }
+  });
+
+  it('read from three metres leave facts one row, and go before the picture', () => {
+    const readings = [mainReading('10.00', 'X'), mainReading('-46.00', 'Y'), secondReading('-6.00', 'Z')];
+    const picture: Panel['picture'] = (columns, rows) =>
+      Array.from({ length: Math.min(rows, 9) }, () =>
+        Array.from({ length: Math.min(columns, 20) }, () => ({ text: 'o', mark: 'part' as const })),
+      );
+    const facts = ['one', 'two', 'three', 'four'];
+    const inked = (digitRows: number): string[] =>
+      draw({ ...bare, readings, facts, cautions: [], picture }, 80, 24, digitRows).filter((line) => /#/.test(line));
+    expect([inked(5).length, inked(10).length]).toEqual([10, 14]);
+  });
 });
 
 describe('words', () => {
