@@ -21,7 +21,9 @@ const THIN_WALL_MM = 1;
 /** A gap below this is none. */
 const MEETS_MM = 1e-4;
 /** Passes that are looked at for each hole: the few that can come nearest. */
-const NEAREST = 12;
+const NEAREST = 6;
+/** Hits at one slot for which a better place is looked for; the rest are only counted when they are told. */
+const ADVISED = 12;
 const HOLES: ReadonlySet<string> = new Set(['drill', 'ream', 'counterbore']);
 
 /** A hole that comes too near to a slot or step of another face. */
@@ -36,7 +38,16 @@ export const crossSlot: Rule = {
     const holes = ask.visits.filter((visit) => HOLES.has(visit.cut.kind) && visit.cut.tool?.diameter != null);
     const known = holes.filter((visit) => visit.operation.setup !== undefined || !isUpright(ask, visit));
     const slots = slotCuts(ask).map((slot) => seenSlot(ask, slot.operation, slot.cut));
-    return once(slots.flatMap((slot) => known.flatMap((visit) => judge(ask, visit, slot))));
+    return once(
+      slots.flatMap((slot) => {
+        let told = 0;
+        return known.flatMap((visit) => {
+          const hits = judge(ask, visit, slot, told < ADVISED);
+          told += hits.length;
+          return hits;
+        });
+      }),
+    );
   },
 };
 
@@ -44,16 +55,18 @@ export const crossSlot: Rule = {
 interface SlotSeen {
   readonly operation: OperationSeen;
   readonly cut: CutSeen;
-  readonly bodies: readonly (readonly SlotBody[])[];
+  readonly bodies: readonly (readonly Boxed[])[];
 }
 
 const seenSlot = (ask: CheckAsk, operation: OperationSeen, cut: CutSeen): SlotSeen => ({
   operation,
   cut,
-  bodies: lyingWays(ask, operation).map((way) => slotBodiesIn(way, cut)),
+  bodies: lyingWays(ask, operation).map((way) =>
+    slotBodiesIn(way, cut).map((body) => ({ body, box: boxOfSlot(body) })),
+  ),
 });
 
-function judge(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen): readonly Hit[] {
+function judge(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen, advised: boolean): readonly Hit[] {
   if (!shareVariant(visit.operation.work, slot.operation.work) || !isAcross(visit, slot)) return [];
   const walls = wallsOf(ask, visit, slot, visit.point);
   const thin = walls.filter((wall) => wall !== 'meets' && wall < THIN_WALL_MM - MEETS_MM) as number[];
@@ -72,7 +85,7 @@ function judge(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen): readonly Hit[] 
       ...base,
       severity: sure ? 'warn' : 'note',
       message: `"${visit.point.name}" ${what} ${where}${sure ? '' : ', by the way the part may lie here'}`,
-      tryThis: `${advice(ask, visit, slot, THIN_WALL_MM - wall)}${sure ? '' : '; say which edge is up, such as "up: rear edge"'}`,
+      tryThis: `${advised ? advice(ask, visit, slot, THIN_WALL_MM - wall) : 'move it away'}${sure ? '' : '; say which edge is up, such as "up: rear edge"'}`,
     },
   ];
 }
@@ -116,13 +129,13 @@ function wallsOf(ask: CheckAsk, visit: VisitSeen, slot: SlotSeen, at: Position, 
 }
 
 /** The least gap of a thread to the passes of a slot. */
-const gapsTo = (thread: HoleBody, bodies: readonly SlotBody[]): number =>
+const gapsTo = (thread: HoleBody, bodies: readonly Boxed[]): number =>
   Math.min(...nearestOf(thread, bodies).map((body) => gapToSlot(thread, body)), Number.POSITIVE_INFINITY);
 
 const shortened = (hole: HoleBody, less: number): HoleBody => ({ ...hole, full: Math.max(0, hole.full - less) });
 
 /** The least wall to the passes of a slot; or that the axis of the hole runs into one of them, as it may be meant to. */
-function wallTo(hole: HoleBody, bodies: readonly SlotBody[]): number | 'meets' {
+function wallTo(hole: HoleBody, bodies: readonly Boxed[]): number | 'meets' {
   let wall = Number.POSITIVE_INFINITY;
   for (const body of nearestOf(hole, bodies)) {
     const gap = gapToSlot(hole, body);
@@ -132,30 +145,66 @@ function wallTo(hole: HoleBody, bodies: readonly SlotBody[]): number | 'meets' {
   return wall;
 }
 
-const nearestOf = (hole: HoleBody, bodies: readonly SlotBody[]): readonly SlotBody[] =>
-  bodies
-    .map((body) => ({ body, least: leastGap(hole, body) }))
-    .filter(({ least }) => least < THIN_WALL_MM)
+/** The few passes that come nearest to a hole by the boxes around them, whose distance the gap is never below. */
+function nearestOf(hole: HoleBody, bodies: readonly Boxed[]): readonly SlotBody[] {
+  const own = boxOfHole(hole);
+  const near: { readonly body: SlotBody; readonly least: number }[] = [];
+  for (const { body, box } of bodies) {
+    const least = boxesApart(own, box);
+    if (least < THIN_WALL_MM) near.push({ body, least });
+  }
+  return near
     .sort((a, b) => a.least - b.least)
     .slice(0, NEAREST)
     .map(({ body }) => body);
+}
 
 const axisOf = (hole: HoleBody): HoleBody => ({ ...hole, radius: 0, full: hole.full + hole.point, point: 0 });
 
-/** A wall that the gap is never below, quickly: by the boxes around both. */
-function leastGap(hole: HoleBody, slot: SlotBody): number {
-  const deep = hole.full + hole.point;
-  const apart = (axis: keyof Place3): number => {
-    const [a, b] = [hole.mouth[axis], hole.mouth[axis] + hole.way[axis] * deep];
-    const side = hole.radius * (1 - Math.abs(hole.way[axis]));
-    const [from, to] = [slot.start[axis], slot.start[axis] + slot.along[axis] * slot.long];
-    const down = slot.down[axis] * slot.deep;
-    const round = slot.radius * (1 - Math.abs(slot.down[axis]));
-    const low = Math.min(from, to) + Math.min(0, down) - round;
-    const high = Math.max(from, to) + Math.max(0, down) + round;
-    return Math.max(0, low - Math.max(a, b) - side, Math.min(a, b) - side - high);
-  };
-  return Math.hypot(apart('x'), apart('y'), apart('z'));
+/** A box around a body, along the edges of the part. */
+interface Box {
+  readonly low: Place3;
+  readonly high: Place3;
+}
+
+/** A pass with the box around it. */
+interface Boxed {
+  readonly body: SlotBody;
+  readonly box: Box;
+}
+
+const AXES = ['x', 'y', 'z'] as const;
+
+function boxOf(ends: (axis: keyof Place3) => readonly number[], round: (axis: keyof Place3) => number): Box {
+  const [low, high] = [
+    { x: 0, y: 0, z: 0 },
+    { x: 0, y: 0, z: 0 },
+  ];
+  for (const axis of AXES) {
+    low[axis] = Math.min(...ends(axis)) - round(axis);
+    high[axis] = Math.max(...ends(axis)) + round(axis);
+  }
+  return { low, high };
+}
+
+const boxOfHole = ({ mouth, way, full, point, radius }: HoleBody): Box =>
+  boxOf(
+    (axis) => [mouth[axis], mouth[axis] + way[axis] * (full + point)],
+    (axis) => radius * (1 - Math.abs(way[axis])),
+  );
+
+const boxOfSlot = ({ start, along, down, long, deep, radius }: SlotBody): Box =>
+  boxOf(
+    (axis) =>
+      [0, deep].flatMap((depth) => [0, long].map((way) => start[axis] + along[axis] * way + down[axis] * depth)),
+    (axis) => radius * (1 - Math.abs(down[axis])),
+  );
+
+function boxesApart(a: Box, b: Box): number {
+  const x = Math.max(0, a.low.x - b.high.x, b.low.x - a.high.x);
+  const y = Math.max(0, a.low.y - b.high.y, b.low.y - a.high.y);
+  const z = Math.max(0, a.low.z - b.high.z, b.low.z - a.high.z);
+  return Math.sqrt(x * x + y * y + z * z);
 }
 
 /** The nearest place, or else the depth, at which the wall is thick enough. */
