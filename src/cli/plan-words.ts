@@ -1,6 +1,5 @@
 /** The plan that a command line names, with the machines of the settings; what is wrong with it is said here, once for all. */
 import { homedir } from 'node:os';
-import * as z from 'zod';
 import type { PastTimes } from '../plan/resolve/estimates.ts';
 import { type LoadedPlan, loadPlan, type PastTimesSource } from '../sitting/plan-loading.ts';
 import { loadShopMachines } from '../sitting/shop-machines-loading.ts';
@@ -39,8 +38,6 @@ export async function planNamed(
   io: Io,
   { json, more = {}, past }: PlanNamedOptions,
 ): Promise<LoadedPlan | number> {
-  // One plan is read once: compiling its schema into functions would cost more than it saves (20 ms of a start).
-  z.config({ jitless: true });
   const machines = await loadShopMachines(findConfigFolder(io.env, homedir()));
   const loaded = await loadPlan(realDisk, name, machines, past);
   if (isFault(loaded)) return sayFault(io, loaded);

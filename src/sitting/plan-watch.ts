@@ -7,6 +7,7 @@ import type { Batch } from '../batch/state.ts';
 import { pastTimesAsOpened } from '../plan/resolve/estimates.ts';
 import type { Disk } from '../store/disk.ts';
 import { isFault } from '../store/fault.ts';
+import { loadPlanFile } from '../store/plan-files.ts';
 import { loadPlan } from './plan-loading.ts';
 import type { ShopMachines } from './shop-machines.ts';
 
@@ -23,11 +24,14 @@ const asOpened: PlanSight = { kind: 'as opened' };
 /** Looks at the plan file of `batch` once, with the machines of the settings. Reads only; a batch without a path has nothing to look at. */
 export async function lookAtPlan(disk: Disk, batch: Batch, machines: ShopMachines = {}): Promise<PlanSight> {
   if (batch.planPath === null) return asOpened;
+  // Looked at every few seconds: a file that is as it was is not read as a plan again.
+  const file = await loadPlanFile(disk, batch.planPath);
+  if (!isFault(file) && isKnown(batch, file.sha256)) return asOpened;
   // Times from past batches stay as the batch was opened with them.
   const loaded = await loadPlan(disk, batch.planPath, machines, () => pastTimesAsOpened(batch.plan));
   if (isFault(loaded)) return { kind: 'unusable', why: loaded.what, sha256: null };
   const { sha256 } = loaded.file;
-  if (sha256 === batch.planSha256 || batch.declinedPlans.includes(sha256)) return asOpened;
+  if (isKnown(batch, sha256)) return asOpened;
   if (loaded.kind === 'problems') {
     const first = loaded.problems[0];
     const where = first === undefined ? '' : `, line ${first.line}: ${first.message}`;
@@ -36,6 +40,9 @@ export async function lookAtPlan(disk: Disk, batch: Batch, machines: ShopMachine
   const amendment = { planText: loaded.file.text, planSha256: sha256, plan: loaded.resolved };
   return { kind: 'changed', amendment };
 }
+
+const isKnown = (batch: Batch, sha256: string): boolean =>
+  sha256 === batch.planSha256 || batch.declinedPlans.includes(sha256);
 
 /** What the screen says of it, or null when there is nothing to say. */
 export function planSightWords(sight: PlanSight): string | null {

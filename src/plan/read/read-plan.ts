@@ -5,6 +5,7 @@
  * The language is in ../schema/plan.ts; this folder only reads. What the plan's numbers mean together is proved later, in
  * ../resolve and ../checks.
  */
+import * as z from 'zod';
 import type { LengthUnit } from '../../shop/units.ts';
 import { type Plan, planSchema } from '../schema/plan.ts';
 import { capText } from './caps.ts';
@@ -39,10 +40,19 @@ export function readPlan(text: string, shopMachines: readonly string[] = []): Pl
   const map = written as { readonly [key: string]: Written };
   const future = futureFormat(map['format'], positions);
   if (future !== undefined) return { ok: false, problems: [future] };
-  const parsed = planSchema(unitsOf(map['units'])).safeParse(written);
+  const parsed = schemaForOnce(unitsOf(map['units'])).safeParse(written);
   const all = [...problems, ...(parsed.success ? [] : problemsOfIssues(parsed.error.issues, written, positions))];
   if (parsed.success && all.length === 0) return { ok: true, plan: parsed.data, positions };
   return { ok: false, problems: inOrderOfText([...all, ...missing(all, nameProblems(map, positions, shopMachines))]) };
+}
+
+/** A schema for one plan: compiling it into functions first would take longer than it saves (20 ms of a start). */
+function schemaForOnce(unit: LengthUnit): ReturnType<typeof planSchema> {
+  const usually = z.config().jitless === true;
+  z.config({ jitless: true });
+  const schema = planSchema(unit);
+  z.config({ jitless: usually });
+  return schema;
 }
 
 /** Problems at places of which nothing has been said yet. */
