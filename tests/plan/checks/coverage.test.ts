@@ -596,6 +596,30 @@ points:
       '  - { number: 105, title: Again, kind: drill, setup: top, tool: drill-5, points: screw, depth: through }\n  - { number: 110,',
     ],
   ],
+  [
+    'an end cut away below that a later setup puts to the stop',
+    'seat-cut-away',
+    'warn',
+    [
+      'lines:\n',
+      'lines:\n  rebate: { kind: step, along: y, at: 95, from: 0, to: 25, side: right, width: 5, depth: 6 }\n',
+    ],
+    [
+      '  - { number: 130,',
+      '  - { number: 125, title: Rebate, kind: step, setup: top, tool: end-mill-6, lines: rebate, depth: 6 }\n  - { number: 130,',
+    ],
+    [
+      'points:\n',
+      `  over: { machine: mill, hold: vice, stop: { side: left, height: 38 }, parallels: { height: 33, thickness: 5, where: along both jaws }, above jaws: 3, lies: over about Y, zero: { x: { how: stop only, against: stop }, y: { how: pin, tip: 10, against: fixed jaw }, z: { how: touch } } }
+
+points:
+`,
+    ],
+    [
+      '  - { number: 140,',
+      '  - { number: 135, title: Far face, kind: face, setup: over, tool: end-mill-16, depth: 0.2 }\n  - { number: 140,',
+    ],
+  ],
   ['another length sawn than the stock says', 'blank-short', 'warn', ['facing: 1,', 'facing: 1.5,']],
   [
     'a floor that is thin, none being stated',
