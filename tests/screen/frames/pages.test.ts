@@ -10,6 +10,8 @@ import { asciiTheme, drawAppLines, drawAppText, drawLines, usualSizes } from './
 import { everyKindPlan } from './every-kind-plan.ts';
 import { momentsOf } from './moments.ts';
 import { type PageShot, pagesAt } from './pages.ts';
+import { rareMoments } from './rare-moments.ts';
+import { unsafeSigns } from './unsafe-signs.ts';
 
 describe.each(usualSizes)('every page at %ix%i', (columns, rows) => {
   let pages: readonly PageShot[] = [];
@@ -27,6 +29,11 @@ describe.each(usualSizes)('every page at %ix%i', (columns, rows) => {
     expect(new Set(texts).size).toBe(texts.length);
   });
 
+  it('has only signs that every console has', () => {
+    for (const { name, app } of pages)
+      expect(unsafeSigns(drawAppText({ app, columns, rows }).replaceAll('\n', '')), name).toEqual([]);
+  });
+
   it('cuts no word, and is ASCII where only that can be shown', () => {
     for (const { name, app } of pages) {
       const text = drawAppLines({ app, columns, rows, theme: asciiTheme }).map(textOf).join('\n');
@@ -37,7 +44,7 @@ describe.each(usualSizes)('every page at %ix%i', (columns, rows) => {
 });
 
 describe('every size from 40x12 to 200x60', () => {
-  const moments = momentsOf(everyKindPlan);
+  const moments = [...momentsOf(everyKindPlan), ...rareMoments()];
   const size = fc.tuple(fc.integer({ min: 40, max: 200 }), fc.integer({ min: 12, max: 60 }));
 
   it('holds every page: no line wider, none more', async () => {

@@ -1,17 +1,14 @@
 import stringWidth from 'string-width';
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../../src/screen/parts/lines.ts';
-import { safeGlyphs } from '../../../src/screen/parts/showable.ts';
 import { textOf as fileText, plansIn, proved } from '../../plan/plan-samples.ts';
 import { asciiTheme, boxTheme, drawLines, usualSizes } from './draw-frame.ts';
 import { momentsOf } from './moments.ts';
+import { unsafeSigns } from './unsafe-signs.ts';
 
 /** The four usual sizes and odd ones between and below them. */
 const sizes = [...usualSizes, [57, 17], [64, 20], [132, 25], [85, 24], [40, 12], [200, 60]] as const;
-const drawable = new Set(safeGlyphs);
 const paths = [...plansIn('jobs/'), 'tests/samples/sound-plans/pump-spacer.yaml'];
-
-const isShowable = (char: string): boolean => /[ -~]|\p{L}/u.test(char) || drawable.has(char);
 
 /** Every size for the job that comes with the program; the smallest and the commonest for the others. */
 const sizesFor = (path: string): readonly (readonly [number, number])[] =>
@@ -27,8 +24,7 @@ describe.each(paths)('every moment of %s', (path) => {
       expect(lines.length, name).toBe(rows);
       for (const line of lines) {
         expect(stringWidth(textOf(line)), name).toBeLessThanOrEqual(columns);
-        const unsafe = [...textOf(line)].filter((char) => !isShowable(char));
-        expect(unsafe, name).toEqual([]);
+        expect(unsafeSigns(textOf(line)), name).toEqual([]);
       }
     }
   });

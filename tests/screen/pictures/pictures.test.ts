@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { rowsFor } from '../../../src/screen/parts/digits.ts';
 import { drawLines } from '../frames/draw-frame.ts';
-import { momentsOf } from '../frames/moments.ts';
 import { panelSizes, pixelsFromAfar } from './panels.ts';
 import { pictureOf } from './picture.ts';
-import { planFor, sheetsOf } from './sheets.ts';
+import { picturedMoments, planFor, sheetsOf } from './sheets.ts';
 
 const plan = planFor(undefined);
 
@@ -36,7 +35,7 @@ describe('a picture of the screen from afar', () => {
     for (const panel of panelSizes) {
       const own = sheets.filter((sheet) => sheet.name.startsWith(`${panel.name}-`));
       const figures = own.reduce((sum, sheet) => sum + sheet.html.split('<figure>').length - 1, 0);
-      expect(figures, panel.name).toBe(momentsOf(plan).length);
+      expect(figures, panel.name).toBe(picturedMoments(plan).length);
     }
   });
 });
@@ -46,7 +45,7 @@ const comfort_arcmin = 22;
 
 it.each(panelSizes)('on %o the biggest thing of every moment can be read from 2 m', ({ columns, rows, high_mm }) => {
   const needed = rowsFor(2, high_mm / rows, comfort_arcmin);
-  for (const { name, ...shot } of momentsOf(plan)) {
+  for (const { name, ...shot } of picturedMoments(plan)) {
     if (/^setup/.test(name)) continue;
     const lines = drawLines({ ...shot, columns, rows });
     const inked = lines.map(

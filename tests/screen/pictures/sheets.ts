@@ -3,7 +3,8 @@ import type { ResolvedPlan } from '../../../src/plan/resolved.ts';
 import { proved, textOf } from '../../plan/plan-samples.ts';
 import { drawLines } from '../frames/draw-frame.ts';
 import { everyKindPlan } from '../frames/every-kind-plan.ts';
-import { momentsOf } from '../frames/moments.ts';
+import { momentsOf, type Shown } from '../frames/moments.ts';
+import { rareMoments } from '../frames/rare-moments.ts';
 import { type PanelSize, panelSizes, pixelsFromAfar } from './panels.ts';
 import { pictureOf } from './picture.ts';
 
@@ -17,9 +18,15 @@ export function planFor(path: string | undefined): ResolvedPlan {
   return path === undefined ? everyKindPlan : proved(textOf(path)).resolved;
 }
 
+/** The moments of a plan played through, and those of mishaps for the plan that has every kind of work. */
+export const picturedMoments = (plan: ResolvedPlan): readonly Shown[] => [
+  ...momentsOf(plan),
+  ...(plan === everyKindPlan ? rareMoments() : []),
+];
+
 /** Pages of all moments on all panels; 0.6 m is the desk itself, where every word can be read. */
 export function sheetsOf(plan: ResolvedPlan, metres: number): readonly Sheet[] {
-  const moments = momentsOf(plan);
+  const moments = picturedMoments(plan);
   return panelSizes.flatMap((panel) => {
     const width = pixelsFromAfar(panel.wide_mm, metres);
     const figures = moments.map(({ name, ...shot }) => {
