@@ -1,5 +1,6 @@
 // Takes each flush, checksum, lock and guard out in turn and runs the tests of store, sitting and faults: one must fail.
 // Works on a copy of the sources in a temporary folder. Run: node tests/faults/mutation-trial.mjs [parts of names]
+// With --list it takes nothing out: it names the entries whose text no longer stands in its file, and ends with 1 if there are any.
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
@@ -8,7 +9,7 @@ import { dirname, join } from 'node:path';
 import { text } from 'node:stream/consumers';
 import { fileURLToPath } from 'node:url';
 
-/** Name, file, the text taken out (it must stand there exactly once, or as often as the fifth entry says), what stands in its place. */
+/** Name, file, the text taken out (it must stand there exactly once), what stands in its place. */
 const mutations = [
   [
     'flush of a new batch’s first line',
@@ -138,7 +139,60 @@ const mutations = [
     "if (rest.length > LINE_CAP) return { kind: 'damaged'",
     "if (rest.length < 0) return { kind: 'damaged'",
   ],
-  ['largest journal', 'journal-reader.ts', 'if (position.offset > cap)', 'if (position.offset < 0)'],
+  [
+    'longest journal that is read',
+    'journal-reader.ts',
+    "if (beyond !== undefined) return { kind: 'too long', reason: beyond };",
+    '',
+  ],
+  ['most lines of a journal', 'journal-limits.ts', 'if (seq > limits.lines) return', 'if (seq < 0) return'],
+  ['most bytes of a journal', 'journal-limits.ts', 'return offset > limits.bytes ?', 'return offset < 0 ?'],
+  ['room kept for the end of a batch', 'journal-limits.ts', "if (lines <= 0 || bytes <= 0) return 'full';", ''],
+  [
+    'no line beyond what is read again',
+    'journal-writer.ts',
+    'if (beyond !== undefined) return this.#tooLong(beyond);',
+    '',
+  ],
+  [
+    'closing the file that was looked at',
+    'journal-look.ts',
+    'await closeQuietly(file);\n  return looked;',
+    'return looked;',
+  ],
+  ['closing the file that was read on', 'journal-look.ts', 'await file.close();\n    }\n  }', '}\n  }'],
+  [
+    'end of the file that was looked at',
+    'journal-look.ts',
+    'if (!(await endBefore(file, offset)).equals(this.#seen.end)) return',
+    'if (seq < 0) return',
+  ],
+  ['words that lie across two chunks', 'journal-search.ts', 'Math.max(1, got - overlap)', 'got'],
+  [
+    'no count in a full journal',
+    '../sitting/sitting.ts',
+    "if (full !== null) return { kind: 'refused',",
+    "if (full === '') return { kind: 'refused',",
+  ],
+  [
+    'words of a journal that fills up',
+    '../sitting/sitting.ts',
+    'view = { ...view, state: next, roomNote: roomNote(journal.fill) };',
+    'view = { ...view, state: next };',
+  ],
+  [
+    'bounds of a state before it is written',
+    '../sitting/sitting.ts',
+    "if (tooMuch !== null) return { kind: 'refused',",
+    "if (tooMuch === '') return { kind: 'refused',",
+  ],
+  ['bounds of lists in a state', '../sitting/bounds.ts', 'next[list].length > most[list]', 'next[list].length < 0'],
+  [
+    'bounds of names in a cell',
+    '../sitting/bounds.ts',
+    'Object.keys(cell.checks).length > mostNames',
+    'Object.keys(cell.checks).length < 0',
+  ],
   ['flush of a side file', 'journal-repair.ts', 'await copy.sync();', ''],
   ['flush of a side file’s name', 'journal-repair.ts', 'await disk.syncFolder(folder);', ''],
   ['copying before cutting', 'journal-repair.ts', '?? (await makeCopy(disk, folder, journal, stop))', "?? ''"],
@@ -274,7 +328,7 @@ const mutations = [
     'if (problem !== null) throw',
     'if (problem !== null && seq < 0) throw',
   ],
-  ['bounds of pieces that are begun', '../sitting/following.ts', '> 2 * bounds.pieces)', '> Number.POSITIVE_INFINITY)'],
+  ['bounds of pieces that are begun', '../sitting/bounds.ts', '> 2 * bounds.pieces ?', '> Number.POSITIVE_INFINITY ?'],
   ['a first line that opens', '../sitting/following.ts', "if (next.kind === 'none') throw", 'if (false) throw'],
   ['moments within the calendar', '../sitting/following.ts', '< LAST_MS', '< Number.POSITIVE_INFINITY'],
   [
@@ -371,6 +425,8 @@ const rounds = [
     'tests/store',
     'tests/sitting/guard',
     'tests/sitting/sitting',
+    'tests/sitting/looking-on',
+    'tests/sitting/room',
     'tests/faults/damage',
     'tests/faults/sitting',
     'tests/faults/real-damage',
@@ -382,6 +438,7 @@ const rounds = [
 const PATIENCE_MS = 240_000;
 
 const top = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
+if (process.argv[2] === '--list') process.exit(listEntries());
 const wanted = process.argv.slice(2);
 const copy = mkdtempSync(join(tmpdir(), 'mutations-'));
 let survivors = 0;
@@ -399,9 +456,24 @@ try {
 }
 process.exitCode = survivors === 0 ? 0 : 1;
 
+/** Names the entries that cannot be tried, as an exit code: 0 when there are none. */
+function listEntries() {
+  const lost = mutations.filter(
+    ([, file, text, instead]) =>
+      !standsOnce(readFileSync(join(top, 'src/store', file), 'utf8'), text) || text === instead,
+  );
+  for (const [name] of lost) report(name, 'NOT FOUND ONCE');
+  process.stdout.write(`${mutations.length} entries, ${lost.length} not found once\n`);
+  return lost.length === 0 ? 0 : 1;
+}
+
+function standsOnce(source, text) {
+  return source.split(text).length === 2;
+}
+
 async function tryOut(name, path, text, instead) {
   const sound = readFileSync(path, 'utf8');
-  if (sound.split(text).length !== 2) {
+  if (!standsOnce(sound, text)) {
     survivors += 1;
     return report(name, 'NOT FOUND ONCE');
   }
