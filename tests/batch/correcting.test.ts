@@ -35,7 +35,7 @@ const correct = (axis: 'x' | 'y' | 'z' | 'stop', by: number): CommandOf<'correct
 });
 const refusal = (batch: Batch, axis: 'x' | 'y' | 'z' | 'stop', by: number): string | null => {
   const decision = decide(batch, correct(axis, by), { at });
-  expect(judgeCorrection(batch, axis, by).refusal).toBe(decision.kind === 'refused' ? decision.reason : null);
+  expect(judgeCorrection(batch, axis, by, null).refusal).toBe(decision.kind === 'refused' ? decision.reason : null);
   return decision.kind === 'refused' ? decision.reason : null;
 };
 
@@ -89,34 +89,42 @@ describe('a correction that cannot be meant is refused with its numbers', () => 
 describe('a correction that is large is asked for again', () => {
   it('over a fifth of the depth, with the share', () => {
     const batch = atOperation(100);
-    expect(judgeCorrection(batch, 'z', 1.8).doubts.filter((one) => one.includes('depth'))).toEqual([]);
-    expect(judgeCorrection(batch, 'z', 2).doubts).toContain('In all 2 mm: 21 % of the depth of 9.483 mm.');
+    expect(judgeCorrection(batch, 'z', 1.8, null).doubts.filter((one) => one.includes('depth'))).toEqual([]);
+    expect(judgeCorrection(batch, 'z', 2, null).doubts).toContain('In all 2 mm: 21 % of the depth of 9.483 mm.');
   });
 
   it('over ten times the tolerance that is checked, or the usual one where nothing is', () => {
     // Mill to length is checked to 0.1; operation 100 checks nothing, class m allows 0.1 up to 6 mm (ISO 2768-1).
-    expect(judgeCorrection(atOperation(40), 'x', 1).doubts).toEqual([]);
-    expect(judgeCorrection(atOperation(40), 'x', -1.1).doubts).toContain(
+    expect(judgeCorrection(atOperation(40), 'x', 1, null).doubts).toEqual([]);
+    expect(judgeCorrection(atOperation(40), 'x', -1.1, null).doubts).toContain(
       'In all 1.1 mm: 11 times the tolerance of 0.1 mm.',
     );
-    expect(judgeCorrection(atOperation(100), 'x', 1.2).doubts).toContain(
+    expect(judgeCorrection(atOperation(100), 'x', 1.2, null).doubts).toContain(
       'In all 1.2 mm: 12 times a usual tolerance of 0.1 mm.',
     );
   });
 
   it('where the checks warn of what it would leave', () => {
-    const { refusal: none, doubts } = judgeCorrection(atOperation(100), 'z', -0.1);
+    const { refusal: none, doubts } = judgeCorrection(atOperation(100), 'z', -0.1, null);
     expect(none).toBeNull();
     expect(doubts).toEqual(['the tip goes 9.583 mm deep in 10 mm and leaves a floor of 0.417 mm.']);
   });
 
+  it('where a reading says what is true: the checks speak of the zero, and refuse nothing', () => {
+    const judged = judgeCorrection(atOperation(100), 'z', -0.6, 6.9);
+    expect(judged.refusal).toBeNull();
+    expect(judged.doubts).toEqual([
+      'unless the zero is off, the tip goes 10.083 mm deep in 10 mm and comes out of the far face by 0.083 mm.',
+    ]);
+  });
+
   it('and is usual when it is none of these', () => {
     for (const by of [0.06, -0.01])
-      expect(judgeCorrection(atOperation(100), 'z', by)).toEqual({ refusal: null, doubts: [] });
+      expect(judgeCorrection(atOperation(100), 'z', by, null)).toEqual({ refusal: null, doubts: [] });
     const checked = samplePlan({ operations: [anOperation(10, { stopLength: 61, checks: [aCheck('length')] })] });
     const batch = standing(decide(noBatch, { kind: 'openBatch' }, { at, opening: openingOf(checked) }), 10);
-    expect(judgeCorrection(batch, 'stop', 0.5).doubts).toEqual([]);
-    expect(judgeCorrection(batch, 'stop', 0.6).doubts.length).toBe(1);
+    expect(judgeCorrection(batch, 'stop', 0.5, null).doubts).toEqual([]);
+    expect(judgeCorrection(batch, 'stop', 0.6, null).doubts.length).toBe(1);
   });
 });
 

@@ -45,7 +45,7 @@ export function decideCorrect(batch: Batch, command: CommandOf<'correct'>): Deci
     const cut = hand.place.operation.cuts[at];
     const problem = textProblem(reason, 'the reason') ?? amountProblem(by, reading) ?? axisProblem(hand, cut, axis);
     if (problem !== null) return refused(problem);
-    const { refusal } = judgeCorrection(batch, axis, by);
+    const { refusal } = judgeCorrection(batch, axis, by, reading);
     if (refusal !== null) return refused(refusal);
     return events({ kind: 'TargetCorrected', ...hand.named, cut: at, axis, by, reading, reason });
   });

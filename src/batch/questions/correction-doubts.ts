@@ -27,11 +27,18 @@ const largeInTolerances = 10;
 const usualTolerance = 0.1;
 
 /**
- * Judges a correction of the cut in hand by `by` mm, together with what is in force already.
+ * Judges a correction of the cut in hand by `by` mm, together with what is in force already. With a reading the true depth or
+ * place is known, and the correction brings it to the plan's: what the checks say of the numbers then holds only if the zero
+ * is right, and is a doubt. An amount alone moves the cut off the plan.
  *
  * Example: 3.2 deeper on a depth of 3: refused; 0.7 on 3: asked again, 23 % of the depth; 0.06 on 3: usual.
  */
-export function judgeCorrection(batch: Batch, axis: Correction['axis'], by: number): CorrectionJudged {
+export function judgeCorrection(
+  batch: Batch,
+  axis: Correction['axis'],
+  by: number,
+  reading: number | null,
+): CorrectionJudged {
   if (batch.current === null) return { refusal: null, doubts: [] };
   if (Math.abs(by) > mostCorrection) {
     const most = formatLength(asMm(mostCorrection), batch.plan.units);
@@ -47,8 +54,10 @@ export function judgeCorrection(batch: Batch, axis: Correction['axis'], by: numb
   if (absurd !== null) return { refusal: absurd, doubts: [] };
   const shifted = (shift: Shift): ResolvedPlan => planWithShift(batch.plan, operation.number, at, shift);
   const found = newFindings(batch, operation.number, shifted(inForce), shifted(asked));
-  const stop = found.find((one) => one.severity === 'stop');
-  const warnings = found.filter((one) => one.severity === 'warn').map((one) => `${one.message}.`);
+  const stop = reading === null ? found.find((one) => one.severity === 'stop') : undefined;
+  const warnings = found.map((one) =>
+    reading === null ? `${one.message}.` : `unless the zero is off, ${one.message}.`,
+  );
   return {
     refusal: stop === undefined ? null : `not taken: with it ${stop.message}`,
     doubts: [...(axis === 'z' ? depthDoubts(seen) : []), ...toleranceDoubts(seen), ...warnings],

@@ -98,7 +98,7 @@ function amountEntry(batch: Batch, one: Correctable): Step {
  */
 function becauseOf(batch: Batch, one: Correctable, by: number, reading: number | null): Next | string {
   const { axis, now, label } = one;
-  const { refusal, doubts } = judgeCorrection(batch, axis, by);
+  const { refusal, doubts } = judgeCorrection(batch, axis, by, reading);
   if (refusal !== null) return refusal;
   const text = (length: number): string => lengthWithUnit(asMm(length), batch.plan.units);
   const becomes = `${label}: ${text(now)} becomes ${text(now + by)} (${by > 0 ? '+' : ''}${text(by)})`;

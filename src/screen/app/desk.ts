@@ -6,6 +6,7 @@ import { type OwnKeys, withOwnKeys } from '../keys/binding-table.ts';
 import { keyMapFor } from '../keys/key-map.ts';
 import { type Key, keyId } from '../terminal/key.ts';
 import { cardOf } from './key-moments.ts';
+import { hasGood } from './message.ts';
 import type { Services } from './services.ts';
 import type { AppState } from './state.ts';
 
@@ -103,7 +104,7 @@ export function makeDesk(options: ControllerOptions): Desk {
       if (app.stage.kind !== 'batch') return;
       set({ wrong: null, ahead: 0, lookAt: null });
       const answer = await app.stage.opened.sitting.send(command, services.now());
-      if (answer.kind === 'counted' && app.bell) options.bell();
+      if (hasGood(answer) && app.bell) options.bell();
       batchChanged();
     },
     refuse,

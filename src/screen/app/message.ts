@@ -59,6 +59,7 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
     case 'refused':
       return mono_ms - said.mono_ms < refusedWords_ms ? { text: said.reason, role: 'alarm' } : null;
     case 'counted': {
+      if (!hasGood(said)) return isNew ? { text: doneWords.reject ?? '', role: 'good' } : null;
       const isQuick = said.events.some((event) => event.kind === 'LoadCounted' && event.quick);
       if (isQuick) return { text: 'QUICK: counted; - takes it back if it was not meant', role: 'alarm' };
       return isNew ? { text: 'counted   - takes back', role: 'good' } : null;
@@ -109,9 +110,13 @@ function outOfLimits(batch: Batch | null): Message {
   return { text: `NOT GOOD: ${pieces} suspect. Stop, find why, correct (/ 2); then measure them.`, role: 'alarm' };
 }
 
+/** Whether good pieces were counted: a load that is rejected whole is told as a rejection, with no bell. */
+export const hasGood = (said: Said): boolean =>
+  said.kind === 'counted' && !said.events.some((event) => event.kind === 'LoadCounted' && event.good === 0);
+
 /** Whether a count stands reversed now. */
 export function justCounted(said: Said | null, mono_ms: number): boolean {
-  return said?.kind === 'counted' && mono_ms - said.mono_ms < justCounted_ms;
+  return said !== null && hasGood(said) && mono_ms - said.mono_ms < justCounted_ms;
 }
 
 /** When the screen will look otherwise without anything happening: the end of "just counted". Null when not. */

@@ -287,6 +287,18 @@ describe('the menu on a bare keypad', () => {
     expect(rig.batch().cells[0]?.scrap).toBe(0);
   });
 
+  it('a piece in hand that is rejected is told as rejected, not as counted, and rings no bell', async () => {
+    let rung = 0;
+    const rig = await makeRig(bench, { isBellOn: true, bell: () => (rung += 1) });
+    await rig.press(['kp-0', line('the piece in hand'), line('size out')], 0.1);
+    expect(rig.panel().message?.text).toBe('rejected; - takes it back');
+    expect(rig.panel().headline?.text).not.toBe('COUNTED');
+    expect(rung).toBe(0);
+    // The first Enter passes the card of the shortage.
+    await rig.press(['kp-plus', 'kp-plus']);
+    expect([rig.panel().headline?.text, rung]).toEqual(['COUNTED', 1]);
+  });
+
   it('/ opens it and goes back from it; nothing is sent', async () => {
     const rig = await makeRig(bench);
     await rig.press(['kp-divide', 'kp-1', 'kp-divide', 'kp-divide']);
