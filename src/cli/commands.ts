@@ -7,6 +7,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import { Script } from 'node:vm';
 import type { runners } from './runners.ts';
@@ -25,7 +26,7 @@ export function loadCommands(path: string): { readonly commands: Commands; reado
   const source = readFileSync(path);
   const cachedData = keptCode(path, source);
   const script = new Script(source.toString('latin1'), {
-    filename: path,
+    filename: pathToFileURL(path).href,
     ...(cachedData === undefined ? {} : { cachedData }),
   });
   const module: { exports: unknown } = { exports: {} };
