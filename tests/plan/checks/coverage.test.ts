@@ -143,6 +143,13 @@ const items: readonly Item[] = [
     ['    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n', ''],
   ],
   [
+    // 80 rpm of 1 mm pitch over 30 s: 40 mm further, and the parallels leave 33.
+    'a tap meets the bed of the vice while its spindle stops',
+    'under-the-part',
+    'stop',
+    ['    stopping time: 2 s\n', '    stopping time: 30 s\n'],
+  ],
+  [
     'a tool meets the stop',
     'stop-height',
     'stop',

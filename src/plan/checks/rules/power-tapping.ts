@@ -2,6 +2,7 @@ import { judgePowerTapping, type PowerTapping, USUAL_STOPPING_TIME } from '../..
 import { asMm, type Mm } from '../../../shop/quantities.ts';
 import { formatTrimmed } from '../../../shop/units.ts';
 import { blindThreadOf, threadOfCut } from '../../resolve/holes.ts';
+import { pointOfTool } from '../../tool-point.ts';
 import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -62,12 +63,14 @@ function wordsFor(ask: CheckAsk, verdict: Extract<PowerTapping, { runsOn: Mm }>,
   return { message, tryThis };
 }
 
-/** Room below the tip of the tap at its depth; undefined in a through hole, which has air under it. */
+/** Room below the tip of the tap at its depth, down to where the hole has its full diameter; undefined in a through hole, which has air under it. */
 function roomLeft(ask: CheckAsk, visit: VisitSeen): number | undefined {
   const point = visit.cut.work.points[visit.cut.resolved.points.indexOf(visit.point)];
   const thread = point === undefined ? undefined : blindThreadOf(ask.plan, { cut: visit.cut.work, point });
   const drilled = boreBefore(ask, visit, ['drill']);
   if (thread === undefined) return undefined;
   if (drilled?.point.z == null) return thread.clearance;
-  return -drilled.point.z - (thread.fullThread + thread.leadThreads * thread.pitch);
+  // A tap does not go into the cone that the drill leaves: it stands on its rim.
+  const cone = drilled.cut.tool === undefined ? 0 : pointOfTool(drilled.cut.tool);
+  return -drilled.point.z - cone - (thread.fullThread + thread.leadThreads * thread.pitch);
 }

@@ -2,6 +2,7 @@ import { alongJaws } from '../../drawing.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { runOnOf } from '../tap-run-on.ts';
 
 /** What a tool meets under the part when it comes through. */
 export const underThePart: Rule = {
@@ -17,10 +18,11 @@ export const underThePart: Rule = {
 function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const { setup, resolved } = visit.operation;
   if (setup === undefined || visit.point.z === null || (setup.hold !== 'vice' && setup.hold !== 'two vices')) return [];
-  const past = -visit.point.z - thicknessAt(visit.operation);
-  if (past <= 1e-6) return [];
+  const runsOn = runOnOf(visit);
+  const past = -visit.point.z - thicknessAt(visit.operation) + runsOn;
+  if (past <= 1e-6 || past <= runsOn) return [];
   const base = { operation: resolved.number, path: visit.path };
-  const out = `the ${visit.cut.kind === 'tap' ? 'tap' : (visit.cut.tool?.kind ?? 'tool')} comes ${ask.show(past)} out of the far face`;
+  const out = `the ${visit.cut.kind === 'tap' ? 'tap' : (visit.cut.tool?.kind ?? 'tool')} comes ${ask.show(past)} out of the far face${runsOn > 0 ? `, ${ask.show(runsOn)} of it while the spindle stops` : ''}`;
   const room = setup.parallels?.height ?? 0;
   if (past > room) {
     const message = `${out}; ${setup.parallels === null ? 'the part lies on the bed of the vice' : `the parallels leave ${ask.show(room)}`}`;
