@@ -1,5 +1,5 @@
 /** The keys that work now, as the last row names them: of a card's own answers first, then of the binding table. */
-import { stepOf } from '../flow/flow.ts';
+import { type Step, stepOf } from '../flow/flow.ts';
 import { hintsFor } from '../keys/binding-table.ts';
 import { fieldOf } from './card-answer.ts';
 import { batchOf, cardOf, momentOf } from './key-moments.ts';
@@ -8,7 +8,7 @@ import type { AppState } from './state.ts';
 /** As many whole hints as fit into `columns`. */
 export function hintsOf(app: AppState, columns: number): readonly string[] {
   const step = app.flow === null ? undefined : stepOf(app.flow);
-  if (step !== undefined) return stepHints[step.kind];
+  if (step !== undefined) return stepHints(step);
   if (app.page !== null) return ['Up Down leaf', 'Esc or / back'];
   switch (app.stage.kind) {
     case 'ask to take':
@@ -29,11 +29,19 @@ export function hintsOf(app: AppState, columns: number): readonly string[] {
   }
 }
 
-const stepHints = {
-  entry: ['Enter take', 'Esc back'],
-  choice: ['digit or Enter take', 'Up Down move', 'Esc back'],
-  press: ['Esc back'],
-} as const;
+/** A bare keypad has no Esc: there / goes back, wherever it is not text. */
+function stepHints(step: Step): readonly string[] {
+  switch (step.kind) {
+    case 'entry':
+      return ['Enter take', step.entry === 'text' ? 'Esc back' : 'Esc or / back'];
+    case 'choice':
+      return ['digit or Enter take', 'Up Down move', 'Esc or / back'];
+    case 'press':
+      return ['Esc back'];
+    default:
+      return step satisfies never;
+  }
+}
 
 function batchHints(app: AppState, columns: number): readonly string[] {
   if (app.lookAt !== null) return ['Left Right other operation', 'n go there', '5 back to the work'];
