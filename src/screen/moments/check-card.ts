@@ -11,7 +11,7 @@ import { controlSign } from '../../shop/control-rule.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { inchesToMm, mmToInches } from '../../shop/units.ts';
 import { parseTyped } from '../flow/flow.ts';
-import { mainReading } from '../panel/panel.ts';
+import { mainReading, type Reading } from '../panel/panel.ts';
 import { lengthText, lengthWithUnit } from './axis-text.ts';
 import { type CardFace, namedCautions, typedReading, wordsCard } from './card-face.ts';
 
@@ -47,9 +47,7 @@ export function checkCard(
       `Type ${batch.plan.units === 'inch' ? 'inches' : 'mm'}; Enter alone is reported unchecked.`,
     ],
     {
-      readings: [
-        typed === '' ? dimension(check.what, batch) : typedReading(typed, 'CHECK', verdict(typed, check.what, batch)),
-      ],
+      readings: [typed === '' ? dimension(check.what, batch) : judged(typed, check.what, batch)],
       cautions: takingOut(operation),
     },
   );
@@ -76,15 +74,18 @@ function dimension(what: Measured, batch: Batch) {
   );
 }
 
-/** Said of the value as it is typed, so that a slip is seen before Enter. */
-function verdict(typed: string, what: Measured, batch: Batch): string {
+/** What is typed with its verdict in large and in small, so that a slip is seen before Enter. */
+function judged(typed: string, what: Measured, batch: Batch): Reading {
+  const { units } = batch.plan;
   const limits = `limits ${shown(what.lower, what, batch)} to ${shown(what.upper, what, batch)}`;
   const value = parseTyped(typed);
-  if (typeof value === 'string') return limits;
-  const mm = batch.plan.units === 'inch' ? inchesToMm(value) : value;
-  if (mm > what.upper) return `OVER by ${lengthWithUnit(asMm(mm - what.upper), batch.plan.units)}; ${limits}`;
-  if (mm < what.lower) return `UNDER by ${lengthWithUnit(asMm(what.lower - mm), batch.plan.units)}; ${limits}`;
-  return `within: ${limits}`;
+  if (typeof value === 'string') return typedReading(typed, 'CHECK', limits);
+  const mm = units === 'inch' ? inchesToMm(value) : value;
+  if (mm > what.upper)
+    return typedReading(typed, 'OVER', `OVER by ${lengthWithUnit(asMm(mm - what.upper), units)}; ${limits}`);
+  if (mm < what.lower)
+    return typedReading(typed, 'UNDER', `UNDER by ${lengthWithUnit(asMm(what.lower - mm), units)}; ${limits}`);
+  return typedReading(typed, 'WITHIN', `within: ${limits}`);
 }
 
 /** As many decimals as the limits need: .6250 is not shown as .625 when a limit is .6245. */
