@@ -32,16 +32,25 @@ const shared = {
   logLevel: 'warning',
   metafile: true,
 };
+const banner = {
+  js: "import { createRequire as __millsideRequire } from 'node:module'; const require = __millsideRequire(import.meta.url);",
+};
+// The way in is one small file; what it loads by import() are entries of their own, bundled below.
+const loadedByMain = ['open', 'help', 'commands', 'json-shapes'];
+const way = await esbuild.build({
+  ...shared,
+  entryPoints: { main: 'src/cli/main.ts' },
+  format: 'esm',
+  plugins: [{ name: 'loaded later', setup: (build) => build.onResolve({ filter: /^\.\// }, loadedLater) }],
+});
 const screen = await esbuild.build({
   ...shared,
-  entryPoints: { main: 'src/cli/main.ts', commands: 'src/cli/commands.ts' },
+  entryPoints: Object.fromEntries(loadedByMain.map((name) => [name, `src/cli/${name}.ts`])),
   splitting: true,
   format: 'esm',
   chunkNames: 'chunk-[hash]',
   alias: { 'react-devtools-core': './src/screen/no-devtools.ts' },
-  banner: {
-    js: "import { createRequire as __millsideRequire } from 'node:module'; const require = __millsideRequire(import.meta.url);",
-  },
+  banner,
 });
 // All subcommands in one file, which src/cli/commands.ts loads together with what the compiler made of it before.
 const commands = await esbuild.build({
@@ -55,13 +64,21 @@ const commands = await esbuild.build({
 });
 keepCode();
 
-const inputs = new Set([screen, commands].flatMap((one) => Object.keys(one.metafile.inputs)));
+const inputs = new Set([way, screen, commands].flatMap((one) => Object.keys(one.metafile.inputs)));
 writeFileSync(join(fresh, 'NOTICES.txt'), notices([...inputs]));
 mkdirSync('dist', { recursive: true });
 const made = readdirSync(fresh);
 for (const name of made) renameSync(join(fresh, name), join('dist', name));
 for (const name of readdirSync('dist')) if (!made.includes(name)) rmSync(join('dist', name), { recursive: true });
 rmSync(fresh, { recursive: true });
+
+/** Where the way in finds what it loads by import(). */
+function loadedLater({ path, kind }) {
+  if (kind !== 'dynamic-import') return undefined;
+  const name = path.replace(/^\.\/(.*)\.ts$/, '$1');
+  if (!loadedByMain.includes(name)) throw new Error(`bundle: main.ts loads ${path}, which is no entry`);
+  return { path: `./${name}.js`, external: true };
+}
 
 /** Has the compiled code of the subcommands kept; without it they only start slower. */
 function keepCode() {
