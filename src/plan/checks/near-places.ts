@@ -21,6 +21,10 @@ export function samePlaceTolerance({ plan }: Pick<CheckAsk, 'plan'>): number {
   return Math.min(USUAL_MM, ...Object.values(places).filter((within) => within !== undefined));
 }
 
-/** Are holes so far apart, the smaller made by a tool of that diameter, one place under two names? */
-export const isOnePlace = (ask: Pick<CheckAsk, 'plan'>, apart: number, tool: number): boolean =>
-  apart <= Math.min(samePlaceTolerance(ask), tool * PART_OF_TOOL);
+/**
+ * Are holes so far apart, the smaller made by a tool of that diameter, one place under two names?
+ *
+ * @param tolerance of `samePlaceTolerance`
+ */
+export const isOnePlace = (tolerance: number, apart: number, tool: number): boolean =>
+  apart <= Math.min(tolerance, tool * PART_OF_TOOL);

@@ -29,10 +29,13 @@ export const crossWall: Rule = {
     if (upright.length === 0) return [];
     const others = oneOfEach(holes.filter((visit) => !isUpright(ask, visit))).map((visit) => {
       const body = bodyFromFace(ask, visit);
-      return { visit, body, box: axisBox(body) };
+      return { visit, body, box: axisBox(body), thread: threadBodies(ask, visit)[0] };
     });
     return once(
-      oneOfEach(upright).flatMap((visit) => nearTo(ask, visit, others).flatMap((other) => judge(ask, visit, other))),
+      oneOfEach(upright).flatMap((visit) => {
+        const mine = { visit, bodies: waysToLie(ask, visit), threads: threadBodies(ask, visit) };
+        return nearTo(mine, others).flatMap((other) => judge(ask, mine, other));
+      }),
     );
   },
 };
@@ -50,20 +53,31 @@ function oneOfEach(visits: readonly VisitSeen[]): readonly VisitSeen[] {
   return [...kept.values()];
 }
 
+/** A hole from above, and its thread where it gets one. */
 interface Other {
   readonly visit: VisitSeen;
   readonly body: HoleBody;
   readonly box: AxisBox;
+  readonly thread: HoleBody | undefined;
+}
+
+/** A hole from an edge or end, for every way in which the part can lie. */
+interface Mine {
+  readonly visit: VisitSeen;
+  readonly bodies: readonly HoleBody[];
+  readonly threads: readonly (HoleBody | undefined)[];
 }
 
 /** The few holes from above that can come nearest, so that thousands of holes do not make millions of searches. */
-function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): readonly Other[] {
-  const boxes = waysToLie(ask, visit).map(axisBox);
+function nearTo(mine: Mine, others: readonly Other[]): readonly Other[] {
+  const boxes = mine.bodies.map(axisBox);
+  const tapped = mine.threads[0] !== undefined || others.some((other) => other.thread !== undefined);
+  const reach = THIN_WALL_MM + (tapped ? THREAD_MM : 0);
   const near: { readonly other: Other; readonly least: number }[] = [];
   for (const other of others) {
-    let least = THIN_WALL_MM + THREAD_MM;
+    let least = reach;
     for (const box of boxes) least = Math.min(least, leastGap(box, other.box));
-    if (least < THIN_WALL_MM + THREAD_MM) near.push({ other, least });
+    if (least < reach) near.push({ other, least });
   }
   return near
     .sort((a, b) => a.least - b.least)
@@ -71,12 +85,10 @@ function nearTo(ask: CheckAsk, visit: VisitSeen, others: readonly Other[]): read
     .map(({ other }) => other);
 }
 
-function judge(ask: CheckAsk, visit: VisitSeen, { visit: other, body }: Other): readonly Hit[] {
+function judge(ask: CheckAsk, mine: Mine, { visit: other, body, thread }: Other): readonly Hit[] {
+  const { visit, bodies, threads } = mine;
   if (!shareVariant(visit.operation.work, other.operation.work)) return [];
-  const [threads, theirs] = [threadBodies(ask, visit), threadBodies(ask, other)[0]];
-  const walls = waysToLie(ask, visit).map((mine, way) =>
-    thinner(wallBetween(mine, body), mine, body, threads[way], theirs),
-  );
+  const walls = bodies.map((own, way) => thinner(wallBetween(own, body), own, body, threads[way], thread));
   const thin = walls.flatMap((one) => (one.kind === 'wall' && one.mm < THIN_WALL_MM - MEETS_MM ? [one.mm] : []));
   const base = { operation: visit.operation.resolved.number, path: visit.path };
   const where = `"${other.point.name}" of operation ${other.operation.resolved.number}`;

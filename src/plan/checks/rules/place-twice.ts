@@ -28,17 +28,17 @@ interface Standing {
 
 /** Visits sorted along X, so that many points do not make many pairs; of each the first fault is enough. */
 function pairHits(ask: CheckAsk): readonly Hit[] {
-  const nearest = samePlaceTolerance(ask);
+  const tolerance = samePlaceTolerance(ask);
   const sorted = ask.visits
     .map((visit, turn): Standing => ({ visit, turn, upright: isUpright(ask, visit) }))
     .sort((a, b) => a.visit.drawn.x - b.visit.drawn.x);
   return sorted.flatMap((one, at) => {
     for (let next = at + 1; next < sorted.length; next += 1) {
       const other = sorted[next];
-      if (other === undefined || other.visit.drawn.x - one.visit.drawn.x > nearest) break;
-      if (apartOf(one.visit, other.visit) > nearest || !isSameFace(one, other)) continue;
+      if (other === undefined || other.visit.drawn.x - one.visit.drawn.x > tolerance) break;
+      if (apartOf(one.visit, other.visit) > tolerance || !isSameFace(one, other)) continue;
       const [first, second] = one.turn < other.turn ? [one, other] : [other, one];
-      const hit = judge(ask, first.visit, second.visit);
+      const hit = judge(ask, first.visit, second.visit, tolerance);
       if (hit !== undefined) return [hit];
     }
     return [];
@@ -52,9 +52,9 @@ const isSameFace = (a: Standing, b: Standing): boolean =>
   (!a.upright || a.visit.operation.resolved.setup === b.visit.operation.resolved.setup) &&
   shareVariant(a.visit.operation.work, b.visit.operation.work);
 
-function judge(ask: CheckAsk, first: VisitSeen, second: VisitSeen): Hit | undefined {
+function judge(ask: CheckAsk, first: VisitSeen, second: VisitSeen, tolerance: number): Hit | undefined {
   const apart = apartOf(first, second);
-  if (apart >= SAME_MM) return besideOneAnother(ask, first, second, apart);
+  if (apart >= SAME_MM) return besideOneAnother(ask, first, second, apart, tolerance);
   if (!isSameWork(ask, first, second)) return undefined;
   const [path, number] = [entryPath(second), second.operation.resolved.number];
   const tool = second.cut.tool?.name ?? `the ${second.cut.kind}`;
@@ -71,9 +71,15 @@ function judge(ask: CheckAsk, first: VisitSeen, second: VisitSeen): Hit | undefi
   };
 }
 
-function besideOneAnother(ask: CheckAsk, first: VisitSeen, second: VisitSeen, apart: number): Hit | undefined {
+function besideOneAnother(
+  ask: CheckAsk,
+  first: VisitSeen,
+  second: VisitSeen,
+  apart: number,
+  tolerance: number,
+): Hit | undefined {
   const tools = [first, second].map((visit) => visit.cut.tool?.diameter ?? Number.POSITIVE_INFINITY);
-  if (!isOnePlace(ask, apart, Math.min(...tools))) return undefined;
+  if (!isOnePlace(tolerance, apart, Math.min(...tools))) return undefined;
   const lines = `lines ${lineOf(ask, first)} and ${lineOf(ask, second)}`;
   return {
     operation: second.operation.resolved.number,

@@ -6,7 +6,7 @@ import { holeBodies, slotBodiesIn, slotCuts } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { gapBetween, gapToSlot } from '../hole-body.ts';
 import { isOver, lyingWays } from '../lying.ts';
-import { isOnePlace } from '../near-places.ts';
+import { isOnePlace, samePlaceTolerance } from '../near-places.ts';
 
 /** Thinnest wall that passes without a word: a choice of ours. */
 const THIN_WALL_MM = 1;
@@ -90,17 +90,21 @@ function toEdges(ask: CheckAsk, hole: Hole): readonly Hit[] {
 /** Neighbours are found along X, so that many points do not make many pairs; of a hole's neighbours the nearest is told. */
 function betweenHoles(ask: CheckAsk, holes: readonly Hole[]): readonly Hit[] {
   const sorted = [...holes].sort((a, b) => a.at.x - b.at.x);
-  const reach = 2 * Math.max(0, ...holes.map((hole) => hole.radius)) + THIN_WALL_MM;
+  const tolerance = samePlaceTolerance(ask);
+  const widest = Math.max(0, ...holes.map((hole) => hole.radius));
   return sorted.flatMap((hole, index) => {
     let nearest: { readonly other: Hole; readonly wall: number } | undefined;
     for (let at = index + 1; at < sorted.length; at += 1) {
       const other = sorted[at];
-      if (other === undefined || other.at.x - hole.at.x > reach) break;
+      // No hole further along can come nearer than this.
+      const least = other === undefined ? Number.POSITIVE_INFINITY : other.at.x - hole.at.x - hole.radius - widest;
+      if (other === undefined || least > (nearest?.wall ?? THIN_WALL_MM)) break;
       const apart = Math.hypot(other.at.x - hole.at.x, other.at.y - hole.at.y);
-      // Two names for one place are told by another rule.
-      if (isOnePlace(ask, apart, 2 * Math.min(hole.radius, other.radius)) || other.face !== hole.face) continue;
       const wall = apart - hole.radius - other.radius;
-      if (wall < (nearest?.wall ?? THIN_WALL_MM) && !passOneAnother(ask, hole, other)) nearest = { other, wall };
+      if (wall >= (nearest?.wall ?? THIN_WALL_MM) || other.face !== hole.face) continue;
+      // Two names for one place are told by another rule.
+      if (isOnePlace(tolerance, apart, 2 * Math.min(hole.radius, other.radius))) continue;
+      if (!passOneAnother(ask, hole, other)) nearest = { other, wall };
     }
     if (nearest === undefined) return [];
     return say(ask, hole, nearest.wall, `to "${nearest.other.visit.point.name}"`);
