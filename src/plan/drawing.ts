@@ -114,7 +114,7 @@ const ranOverLoad = (operation: ResolvedOperation): boolean =>
   operation.kind === 'mill to length' || operation.kind === 'mill edge';
 
 /** Do parallels stand across, from jaw to jaw, by the words of the plan? */
-const acrossJaws = (where: string | null): boolean => where !== null && /\bacross\b/iu.test(where);
+export const acrossJaws = (where: string | null): boolean => where !== null && /\bacross\b/iu.test(where);
 
 /** Do parallels stand along both jaws: said so, or nothing said? */
 export const alongJaws = (where: string | null): boolean =>
@@ -126,7 +126,7 @@ function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shap
   const jaws = vice !== null && (setup.hold === 'vice' || setup.hold === 'two vices');
   return [
     ...(jaws ? viceJaws(vice.fixedJaw, jawSpan(setup, vice, all), all) : []),
-    ...(setup.stop === null ? [] : [stopBlock(setup.stop.side, all)]),
+    ...(setup.stop === null ? [] : [stopBlock(setup, setup.stop.side, all)]),
     ...(jaws && setup.parallels !== null ? parallels(setup, setup.parallels, vice, all) : []),
   ];
 }
@@ -156,9 +156,10 @@ function viceJaws(fixedJaw: Vice['fixedJaw'], [from, to]: readonly [Mm, Mm], all
   return Object.entries(sides).map(([side, place]) => ({ kind: 'jaw', fixed: side === fixedJaw, ...place }));
 }
 
-function stopBlock(side: 'left' | 'right', all: Rectangle): Shape {
+/** A stop that every piece of a column is pushed against: from the middle third of the first to that of the last. */
+function stopBlock({ outline }: ResolvedSetup, side: 'left' | 'right', all: Rectangle): Shape {
   const depth = Math.max((all.x1 - all.x0) / 20, 2);
-  const third = (all.y1 - all.y0) / 3;
+  const third = (outline.y1 - outline.y0) / 3;
   const rows = { y0: asMm(all.y0 + third), y1: asMm(all.y1 - third) };
   return side === 'left'
     ? { kind: 'stop', x0: asMm(all.x0 - depth), x1: all.x0, ...rows }

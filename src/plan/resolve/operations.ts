@@ -6,6 +6,7 @@ import { cautionById, cautionIds, cautionsFor } from '../cautions.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedCut, ResolvedOperation, ResolvedPoint, ResolvedTool, ResolvedVariant } from '../resolved.ts';
 import type { PlanOperation } from '../schema/operations.ts';
+import { MAX_POINTS } from '../schema/plan.ts';
 import { resolveChecks } from './checks.ts';
 import { addProblem, noteComputed, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
@@ -68,6 +69,7 @@ function resolveOperation(ask: OperationsAsk, work: OperationWork, all: readonly
   const loadSize = loadSizeOf(resolving, work, piecesAt(ask, variants));
   const places = all.slice(0, loadSize);
   const cuts = resolveCuts({ resolving, operation: work, tools: ask.tools, visits: ask.visits, places });
+  refuseManyStops(resolving, work, cuts, places.length);
   return {
     number: plan.number,
     title: plan.title,
@@ -93,6 +95,23 @@ function awayOf(away: PlanOperation['away']): ResolvedOperation['away'] {
   if (away === undefined) return null;
   const days = away.days === undefined ? {} : { days: away.days };
   return { to: away.to, changes: [...(away.changes ?? [])], ...days };
+}
+
+/** More holes in one load than anyone goes through; passes are refused where they are made. */
+function refuseManyStops(
+  resolving: Resolving,
+  work: OperationWork,
+  cuts: readonly ResolvedCut[],
+  pieces: number,
+): void {
+  const points = cuts.reduce((sum, cut) => sum + cut.points.length, 0);
+  if (pieces < 2 || points * pieces <= MAX_POINTS) return;
+  addProblem(resolving, operationPath(work.index), {
+    found: `${points} points on ${pieces} pieces`,
+    wanted: `at most ${MAX_POINTS} points in a load`,
+    message: `operation ${work.plan.number} cuts ${points} points in each of ${pieces} pieces held at once; wanted at most ${MAX_POINTS} in a load`,
+    tryThis: 'hold fewer pieces at once',
+  });
 }
 
 /** The time that past batches give in place of one that was only computed, said as such. */

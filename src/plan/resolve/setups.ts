@@ -1,5 +1,6 @@
 /** Setups of a plan, resolved: zero worked out, what to do line by line, what to prove before metal is cut. */
 import type { Mm } from '../../shop/quantities.ts';
+import { acrossJaws } from '../drawing.ts';
 import type { PathStep } from '../read/problem.ts';
 import type { AxisZero, ResolvedSetup } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
@@ -94,8 +95,9 @@ function stepsOf(ask: SetupAsk): string[] {
   }
   if (setup.parallels !== undefined) {
     const { height, thickness, where } = setup.parallels;
+    const shorter = acrossJaws(where ?? null) ? '; shorter than what lies on them, so that the jaws close on it' : '';
     steps.push(
-      `Parallels ${length(height)} high, ${length(thickness)} thick${where === undefined ? '' : `, ${where}`}.`,
+      `Parallels ${length(height)} high, ${length(thickness)} thick${where === undefined ? '' : `, ${where}`}${shorter}.`,
     );
   }
   if (setup.stop !== undefined) {

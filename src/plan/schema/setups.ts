@@ -43,7 +43,7 @@ export const setupSection = (f: Fields) =>
     parallels: section('The parallels under the part.', {
       height: f.size('Their height.'),
       thickness: f.size('Their thickness.'),
-      where: words('Where they stand.').optional(),
+      where: words('Where they stand; understood are "along both jaws" and "across under both ends".').optional(),
     }).optional(),
     'above jaws': f.size('How far the part stands above the jaws.').optional(),
     'beyond jaws': f.size('How far the end to be cut stands beyond the end of the jaws.').optional(),

@@ -33,6 +33,12 @@ export function stopWords(where: Where): string {
   return alike.length === 1 ? piece : `${piece}, ${pass}`;
 }
 
+/** The same where there is room for no more than this: `piece 2, 4 of 6`; `4 of 6` where one piece is held. */
+export function shortStopWords({ batch, at, operation, target, position, stops }: Where): string {
+  const piece = pieceWords(batch, at, operation, target.stop) === null ? '' : `piece ${target.stop.place}, `;
+  return `${piece}${position + 1} of ${stops}`;
+}
+
 /** `piece 2 of 3 (middle)`: the piece of a load at a stop; null where one is held, or the stop goes over several. */
 export function pieceWords(batch: Batch, at: number, operation: ResolvedOperation, stop: Stop): string | null {
   const { size } = inHandAt(batch, at);

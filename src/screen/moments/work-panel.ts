@@ -12,7 +12,7 @@ import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutBrief, backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
-import { placeFacts, stopWords } from './stop-words.ts';
+import { placeFacts, shortStopWords, stopWords } from './stop-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import {
   afterwardsFacts,
@@ -82,7 +82,7 @@ function pointFace(where: Where): Face {
   const brief = briefWords(where);
   return {
     headline: `WIND TO${of}`,
-    ...(brief === '' ? {} : { brief: `${brief}${stops > 1 ? `   ${where.position + 1} of ${stops}` : ''}` }),
+    ...(brief === '' ? {} : { brief: `${brief}${stops > 1 ? `   ${shortStopWords(where)}` : ''}` }),
     readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
     facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
   };
