@@ -122,7 +122,10 @@ const other = fc.oneof(
     .map(([kind, own, counting]) => [
       `title: Line, kind: ${kind}, setup: top, tool: mill, lines: ${kind}${own}${counting}`,
     ]),
-  one([`title: Out, kind: away, away: { to: plater, changes: [faces grow] }`]),
+  one([
+    `title: Out, kind: away, away: { to: plater, changes: [faces grow] }`,
+    `title: Out, kind: away, away: { to: plater, days: 5 }`,
+  ]),
   fc
     .tuple(checks)
     .map(([own]) => [`title: Saw, kind: saw, machine: saw, length: 82${own}`, 'title: Deburr, kind: deburr']),
