@@ -1,6 +1,7 @@
 import { entryOf } from '../../resolve/context.ts';
 import { passDepths } from '../../resolve/lines.ts';
-import { allCuts, once } from '../ask.ts';
+import type { PlanLine } from '../../schema/places.ts';
+import { allCuts, type CheckAsk, type OperationSeen, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** A cutter in metal all round is not sunk deeper than its diameter at once; half is usual: common practice. */
@@ -24,7 +25,13 @@ export const passDeep: Rule = {
           const isFull =
             line?.kind === 'slot' ||
             (line?.kind === 'step' && (line.width ?? cutter ?? 0) >= (cutter ?? 0) * FULL_WIDTH);
-          if (line === undefined || cutter == null || !isFull || (cut.kind !== 'slot' && cut.kind !== 'step'))
+          if (
+            line === undefined ||
+            cutter == null ||
+            !isFull ||
+            isOpened(ask, operation, line) ||
+            (cut.kind !== 'slot' && cut.kind !== 'step')
+          )
             return [];
           const deepest = Math.max(
             0,
@@ -46,5 +53,15 @@ export const passDeep: Rule = {
       ),
     ),
 };
+
+/** Was it milled before with a smaller cutter, so that this one only takes the walls? */
+function isOpened(ask: CheckAsk, operation: OperationSeen, line: PlanLine): boolean {
+  const before = ask.operations.filter((one) => one.index < operation.index).flatMap((one) => one.cuts);
+  const names = before.filter(({ kind }) => kind === line.kind).flatMap((cut) => cut.work.plan.lines ?? []);
+  return names.some((name) => {
+    const other = entryOf(ask.plan.lines, name);
+    return other?.along === line.along && Math.abs(other.at - line.at) < (line.width ?? 0) / 2;
+  });
+}
 
 const isOf = (pass: string, line: string): boolean => pass === line || pass.startsWith(`${line}, pass `);

@@ -3,7 +3,7 @@ import type { Hit, Rule } from '../finding.ts';
 
 /** Words by which a check tells that its piece is lost. */
 const DESTROYS =
-  /\b(?:section(?:ed)?|saw(?:n|ed)? (?:open|through|apart|in two)|cut (?:open|through|apart)|destroy\w*|broken open|torn|until it breaks|sacrific\w*)\b/iu;
+  /\b(?:destroy\w*|sacrific\w*|sectioned|section (?:the|one|a|it|this)|(?:sawn|sawed|saw|cut) (?:it )?(?:open|apart|in two|in half))\b/iu;
 
 /** A check that costs a piece, and none to spare. */
 export const sparesNone: Rule = {
