@@ -40,6 +40,18 @@ describe.skipIf(!canRunStories())('an awkward terminal', () => {
     expect(shop.events('SittingEnded')).toMatchObject([{ why: 'signal' }]);
   });
 
+  it('that is frozen when its window is closed does not keep it either', async () => {
+    const shop = makeShop();
+    const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });
+    await passCards(shop, t);
+    t.freeze();
+    await pressEnterUntil(shop, t, () => shop.events('LoadCounted').length === 1);
+    t.hangUp();
+    await t.gone(3000);
+    expect(shop.events('SittingEnded')).toMatchObject([{ why: 'hang-up' }]);
+    expect(shop.status()).toMatchObject({ state: 'left', operations: [{ good: 1 }] });
+  });
+
   it('that changes its size forty times in a row counts meanwhile and ends with a whole screen', async () => {
     const shop = makeShop();
     const t = await openToWork(shop, { args: [shop.plan('thirty-blanks')] });

@@ -7,7 +7,7 @@ import { closeShops, makeShop, openToWork, pressEnterUntil } from './shop.ts';
 afterEach(closeShops);
 
 describe.skipIf(!canRunStories())('the bundled job without a mill', () => {
-  it('is made whole with Enter alone', { timeout: 120_000 }, async () => {
+  it('is made whole with Enter alone', async () => {
     const shop = makeShop();
     const t = await openToWork(shop, { args: [shop.plan('jobs/hinge-straps.yaml')] });
     await pressEnterUntil(shop, t, t.hasEnded);

@@ -7,14 +7,14 @@ import type { BatchEvent } from '../../src/batch/events.ts';
 import { digitBefore, line, type MenuLine } from '../menu-lines.ts';
 import type { Program } from './harness.ts';
 import type { KeyPress } from './key-bytes.ts';
-import type { Shop } from './shop.ts';
+import { answerTo, type Shop } from './shop.ts';
 
 /** What a card is answered with instead of a bare Enter. */
 export type Answers = (card: Card) => readonly Step[] | null;
 
-const patience_ms = 3000;
-/** A press at a card that is not on the screen yet is refused: it is given again after this. */
-const again_ms = 600;
+/** So long a line of a menu is waited for, and Esc for whatever it may close. */
+const patience_ms = 10_000;
+const escape_ms = 1000;
 const tries = 8;
 
 /** A key, or a line of the menu that is on the screen, chosen with the digit before it. */
@@ -51,9 +51,12 @@ export async function perform<Kind extends BatchEvent['kind']>(
   steps: readonly Step[],
 ): Promise<Extract<BatchEvent, { kind: Kind }>> {
   const before = shop.events(kind).length;
+  const isDone = (): boolean => shop.events(kind).length > before;
   const go = async (): Promise<void> => {
+    const { isThere } = answerTo(t, isDone);
     await pressSteps(t, steps);
-    await t.waitFor(() => shop.events(kind).length > before, `${kind} after ${aboutSteps(steps)}`, patience_ms);
+    await t.waitFor(isThere, `${kind} after ${aboutSteps(steps)}`, patience_ms);
+    if (!isDone()) throw new Error(`${kind} did not follow on ${aboutSteps(steps)}: it was refused`);
   };
   for (let i = 1; shop.events(kind).length === before; i += 1) {
     await (i < 3 ? go().catch(() => closeFlow(t)) : go());
@@ -66,7 +69,7 @@ async function closeFlow(t: Program): Promise<void> {
   for (let i = 0; i < 3; i += 1) {
     const before = t.mark();
     t.press('escape');
-    await t.waitFor(() => t.mark() > before, 'an answer to Esc', again_ms).catch(() => undefined);
+    await t.waitFor(() => t.mark() > before, 'an answer to Esc', escape_ms).catch(() => undefined);
   }
 }
 
@@ -83,9 +86,8 @@ export async function workUntil(
     const card = cardUp(shop);
     const steps = (card === undefined ? null : answers(card)) ?? ['enter'];
     const about = `an answer to ${aboutSteps(steps)} at ${JSON.stringify(card ?? 'no card')}`;
-    const waited = pressSteps(t, steps).then(() =>
-      t.waitFor(() => isSo() || shop.journalBytes() > before, about, again_ms),
-    );
+    const { isThere, patienceMs } = answerTo(t, () => isSo() || shop.journalBytes() > before);
+    const waited = pressSteps(t, steps).then(() => t.waitFor(isThere, about, patienceMs));
     unanswered += 1;
     await (unanswered < tries ? waited.catch(() => (unanswered > 1 ? closeFlow(t) : undefined)) : waited);
     if (shop.journalBytes() > before) unanswered = 0;

@@ -138,7 +138,7 @@ async function tapAndSendAway(shop: Shop, t: Program): Promise<void> {
 }
 
 describe.skipIf(!canRunStories())('an evening with everything that happens in a real one', () => {
-  it('ends with the right counts, accounts, suspects, people and corrections', { timeout: 120_000 }, async () => {
+  it('ends with the right counts, accounts, suspects, people and corrections', async () => {
     const shop = makeShop();
     const first = await openToWork(shop, { args: [shop.plan('gate-evening')] });
     await saw(shop, first);

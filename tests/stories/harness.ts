@@ -9,6 +9,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import xterm from '@xterm/headless';
+import { vi } from 'vitest';
 import { type KeyPress, keyBytes } from './key-bytes.ts';
 import { readScreen, type Screen } from './screen-text.ts';
 
@@ -32,7 +33,7 @@ export type Program = {
   type(text: string): void;
   screen(): Screen;
   /**
-   * Waits until the screen is as asked; fails with the screen and the label after `timeoutMs` (15 s), or as soon as the
+   * Waits until the screen is as asked; fails with the screen and the label after `timeoutMs` (60 s), or as soon as the
    * program has ended without it.
    */
   waitFor(isThere: (screen: Screen) => boolean, label: string, timeoutMs?: number): Promise<Screen>;
@@ -58,9 +59,13 @@ export type Program = {
 const top = fileURLToPath(new URL('../..', import.meta.url));
 const XON = '\u0011';
 const XOFF = '\u0013';
-const PATIENCE_MS = 15_000;
+const PATIENCE_MS = 60_000;
+/** A story's own limit: far beyond what it takes, for it waits for conditions and a busy machine may stand still. */
+const STORY_MS = 180_000;
 /** Looks at a condition after the program's end before it is given up: its last bytes are still being drawn. */
 const LOOKS_AFTER_END = 25;
+vi.setConfig({ testTimeout: STORY_MS });
+
 const running = new Set<{
   readonly script: ChildProcess;
   readonly folder: string;

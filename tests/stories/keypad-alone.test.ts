@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { line } from '../menu-lines.ts';
-import { pressSteps, type Step } from './driving.ts';
+import { cardUp, perform, pressSteps, type Step, workUntil } from './driving.ts';
 import { canRunStories } from './harness.ts';
 import { closeShops, makeShop, openToWork, passCards, pressEnterUntil } from './shop.ts';
 
@@ -43,8 +43,39 @@ describe.skipIf(!canRunStories())('a keypad with nothing else', () => {
   });
 });
 
+describe.skipIf(!canRunStories())('a keypad alone at a check', () => {
+  it.each(sizes)(
+    'at %i rows and %i columns types, rubs out, is refused a comma, and settles the suspects singly',
+    { timeout: 60_000 },
+    async (rows, cols) => {
+      const shop = makeShop();
+      const t = await openToWork(shop, { args: [shop.plan('gate-evening')], rows, cols });
+      const atCheck = (checks: number) => (): boolean =>
+        cardUp(shop)?.kind === 'check' && shop.events('Checked').length === checks;
+      const shown = () => t.waitFor((screen) => /CHECK.*Length/.test(screen.text), 'the check on the screen');
+      await workUntil(shop, t, atCheck(0));
+      await shown();
+      // 6 by mistake, all rubbed out; then 60,0 that goes on with a point: the length of 60 +- 0.1 is good.
+      await perform(shop, t, 'Checked', ['6', 'kp-minus', '6', '0', ',', '.', '0', '2', 'kp-enter']);
+      expect(shop.events('Checked').at(-1)?.result).toMatchObject({ value: 60.02, within: true });
+      await workUntil(shop, t, atCheck(1));
+      await shown();
+      await perform(shop, t, 'PiecesSuspected', ['5', '9', '.', '5', 'kp-enter']);
+      expect(shop.state().suspects).toMatchObject([{ operation: 30, from: 3, to: 4 }]);
+      const suspects = ['kp-divide', line('pieces:'), line('suspect pieces')];
+      await perform(shop, t, 'SuspectsSettled', [...suspects, line('only some'), '3', 'kp-plus', line('measured')]);
+      await perform(shop, t, 'SuspectsSettled', [...suspects, line('scrap'), line('size out')]);
+      expect(shop.state().suspects).toEqual([]);
+      expect(shop.state().cells[2]).toMatchObject({ good: 3, scrap: 1 });
+      await perform(shop, t, 'TakenBack', ['kp-minus']);
+      expect(shop.state().suspects).toMatchObject([{ from: 4, to: 4 }]);
+      expect(shop.state().cells[2]).toMatchObject({ good: 4, scrap: 0 });
+    },
+  );
+});
+
 describe.skipIf(!canRunStories())('a pedal that counts beside a keypad that answers', () => {
-  it('makes a whole batch, and the pedal passes no card', { timeout: 60_000 }, async () => {
+  it('makes a whole batch, and the pedal passes no card', async () => {
     const shop = makeShop();
     const t = await openToWork(shop, { args: [shop.plan('three-plates')] });
     while (!t.hasEnded()) {
@@ -60,7 +91,7 @@ describe.skipIf(!canRunStories())('a pedal that counts beside a keypad that answ
 });
 
 describe.skipIf(!canRunStories())('a terminal that takes plain lines only', () => {
-  it('counts a whole batch with Enter and says each count', { timeout: 60_000 }, async () => {
+  it('counts a whole batch with Enter and says each count', async () => {
     const shop = makeShop();
     const t = await shop.open({ args: [shop.plan('three-plates')], env: { TERM: 'dumb' } });
     await t.waitFor((screen) => screen.text.includes('plain lines'), 'the first line');

@@ -88,6 +88,28 @@ describe.skipIf(!canRunStories())('a disk without room', () => {
     expect(shop.status().operations[0]?.good).toBe(good + 1);
   });
 
+  it('that may only be read lets nobody begin or go on, says so, and shows all there is', async (context) => {
+    const disk = smallDisk();
+    if (disk === undefined) return context.skip('no file system can be mounted here');
+    const shop = makeShop({ data: join(disk, 'data') });
+    const plan = shop.plan('thirty-blanks');
+    const t = await openToWork(shop, { args: [plan] });
+    await passCards(shop, t);
+    await countOne(shop, t);
+    t.press('q');
+    expect(await t.exit()).toBe(0);
+    execFileSync('mount', ['-o', 'remount,ro', disk]);
+    const bytes = shop.journalBytes();
+    const locked = await shop.open({ args: [plan], cols: 120 });
+    await locked.waitFor((screen) => /read-only/.test(screen.text) || locked.hasEnded(), 'why it cannot go on');
+    expect(locked.screen().text).toMatch(/read-only/);
+    if (!locked.hasEnded()) locked.press('enter');
+    expect(await locked.exit()).toBeGreaterThan(0);
+    expect(shop.journalBytes()).toBe(bytes);
+    expect(shop.status().operations[0]?.good).toBe(1);
+    expect(shop.ask('report').code).toBe(0);
+  });
+
   it('or without its data folder says so before anything begins, and ends with 73', async () => {
     const shop = makeShop();
     writeFileSync(shop.data, 'a file where the folder is wanted');

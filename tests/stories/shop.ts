@@ -123,16 +123,29 @@ export async function openToWork(shop: Shop, options: StartOptions = {}): Promis
 }
 
 /**
+ * A condition for the answer to a press that is given next: `isAnswered`, or the screen says that the key did nothing (it met
+ * a screen that was not drawn anew yet) and did not say so before. Only with that answer may a key be given again at once;
+ * without one it is given again after `patienceMs`, long enough that no slow machine turns one press into two.
+ */
+export function answerTo(t: Program, isAnswered: () => boolean) {
+  const isRefused = (): boolean => /too early|not taken/.test(t.screen().text);
+  const wasRefused = isRefused();
+  return {
+    isThere: (): boolean => isAnswered() || (!wasRefused && isRefused()),
+    patienceMs: wasRefused ? 4000 : 10_000,
+  };
+}
+
+/**
  * Presses Enter until `isDone`, each press when the one before has been written. A press that met a screen not yet drawn
  * anew is refused by the program, so it is given again.
  */
-export async function pressEnterUntil(shop: Shop, t: Program, isDone: () => boolean, patienceMs = 4000): Promise<void> {
+export async function pressEnterUntil(shop: Shop, t: Program, isDone: () => boolean): Promise<void> {
   while (!isDone()) {
     const before = shop.journalBytes();
+    const { isThere, patienceMs } = answerTo(t, () => isDone() || shop.journalBytes() > before);
     t.press('enter');
-    await t
-      .waitFor(() => isDone() || shop.journalBytes() > before, 'an answer to Enter', patienceMs)
-      .catch(() => undefined);
+    await t.waitFor(isThere, 'an answer to Enter', patienceMs).catch(() => undefined);
   }
 }
 

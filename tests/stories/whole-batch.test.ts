@@ -35,7 +35,7 @@ describe.skipIf(!canRunStories())('a whole batch with Enter alone', () => {
     expect(shop.ask('batches').out).toContain('finished');
   });
 
-  it('of the job that comes with the program ends with every operation made', { timeout: 120_000 }, async () => {
+  it('of the job that comes with the program ends with every operation made', async () => {
     const { rows } = await makeWholeBatch('jobs/keeper-plates.yaml');
     const short = rows.filter((row) => row.good < row.ordered);
     expect(short).toEqual([]);

@@ -215,6 +215,24 @@ describe('a value at a card', () => {
     expect(rig.batch().cells[0]?.checkLog?.item.result).toMatchObject({ value: 3.02 });
   });
 
+  it('from a gauge that types all at once and ends with Enter is taken whole', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter']);
+    rig.wait(3);
+    await rig.press(['3', '.', '0', '2', 'enter'], 0);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toMatchObject({ value: 3.02 });
+  });
+
+  it('from a gauge pressed before the card was read stays typed, and the next Enter takes it', async () => {
+    const rig = await makeRig(checked);
+    await rig.press(['enter']);
+    await rig.press(['3', '.', '0', '2', 'kp-enter'], 0);
+    expect(rig.panel().message?.text).toBe('not taken: read the card first');
+    expect(rig.controller.read().typed).toBe('3.02');
+    await rig.press(['kp-enter']);
+    expect(rig.batch().cells[0]?.checkLog?.item.result).toMatchObject({ value: 3.02 });
+  });
+
   it.each(['kp-minus', '-'])('%s rubs out all that is typed, and takes back only when nothing is', async (key) => {
     const rig = await makeRig(checked);
     await rig.press(['enter', '3', '.', '9', key]);
