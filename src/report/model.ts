@@ -91,6 +91,8 @@ const operationRowSchema = z.object({
     setup_s: seconds,
     piece_s: seconds,
     from: z.enum(['plan', 'computed', 'past batches']),
+    /** Batches that a time from past batches rests on; null else. */
+    batches: count.nullable(),
     /** What the plan gives for the pieces made so far, set-up included. */
     total_s: seconds,
   }),

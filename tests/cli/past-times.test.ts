@@ -64,13 +64,15 @@ describe('times on a computer with two finished batches of the plan', () => {
 
   it('are what a rehearsal is led by', async () => {
     const { fresh, used } = shops();
-    type Rows = { readonly operations: readonly { operation: number; plan: { piece_s: number; from: string } }[] };
+    type Row = { operation: number; plan: { piece_s: number; from: string; batches: number | null } };
+    type Rows = { readonly operations: readonly Row[] };
     const rowIn = async (shop: Shop) => {
       const report = JSON.parse((await runIn(shop, runRehearse, [straps, '--json'])).out) as Rows;
       return report.operations.find((one) => one.operation === 40)?.plan;
     };
     const [slow, quick] = [await rowIn(used), await rowIn(fresh)];
-    expect(slow?.from).toBe('past batches');
+    expect(slow).toMatchObject({ from: 'past batches', batches: 2 });
+    expect(quick).toMatchObject({ from: 'computed', batches: null });
     expect(slow?.piece_s).toBeGreaterThan(1.2 * (quick?.piece_s ?? 0));
   });
 

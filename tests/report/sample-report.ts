@@ -57,7 +57,7 @@ export function aRow(loads: readonly LoadRow[], parts: Partial<OperationRow> = {
     piece,
     left_out: leftOutOf(loads),
     pieces_per_hour: run > 0 ? made / (run / 3600) : null,
-    plan: { setup_s: 900, piece_s: 95, from: 'plan', total_s: 900 + 95 * made },
+    plan: { setup_s: 900, piece_s: 95, from: 'plan', batches: null, total_s: 900 + 95 * made },
     actual_s: 1260.5 + run,
     standard: piece === null ? null : standardTime(piece.mean_s, settings),
     ...parts,
@@ -83,7 +83,7 @@ export function sampleReport(parts: Partial<ReportModel> = {}): ReportModel {
     kind: 'saw',
     station: 'saw',
     tools: [],
-    plan: { setup_s: 300, piece_s: 50, from: 'computed', total_s: 500 },
+    plan: { setup_s: 300, piece_s: 50, from: 'computed', batches: null, total_s: 500 },
     elapsed_s: { setup: 310.2, run: 203.4, check: 12, delay: 0, pause: 0, away: 0, unknown: 0 },
     actual_s: 513.6,
   });
@@ -196,7 +196,7 @@ export const emptyReport = (): ReportModel =>
       aRow([], {
         begun: false,
         elapsed_s: nothing,
-        plan: { setup_s: 0, piece_s: 0, from: 'plan', total_s: 0 },
+        plan: { setup_s: 0, piece_s: 0, from: 'plan', batches: null, total_s: 0 },
         actual_s: 0,
       }),
     ],

@@ -84,6 +84,7 @@ export function operationRow(
       setup_s,
       piece_s: operation.estimate.piece,
       from: operation.estimate.from,
+      batches: operation.estimate.past?.batches ?? null,
       total_s: setup_s + operation.estimate.piece * (cell.good + cell.scrap),
     },
     actual_s: elapsed_s.setup + elapsed_s.run,
