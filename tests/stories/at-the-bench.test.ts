@@ -67,6 +67,7 @@ describe.skipIf(!canRunStories())('a batch', () => {
       '/',
       line('batch:'),
       line('finish short'),
+      line('other'),
       ...typed('no more bar'),
       'enter',
     ]);
