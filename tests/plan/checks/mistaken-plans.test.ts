@@ -6,6 +6,20 @@ const folder = 'tests/samples/mistaken-plans/';
 
 const said: Readonly<Record<string, readonly string[]>> = {
   'bottomed-threads': ['30 warn breaks-through', '40 stop breaks-through', '70 warn spares-none'],
+  'several-at-once': [
+    '10 stop stop-height',
+    '10 stop holder-met',
+    '20 stop holder-met',
+    '20 warn place-twice',
+    '30 stop tap-drill',
+    '30 stop tap-other-thread',
+    '40 warn pass-deep',
+    '40 warn check-limits',
+    '50 warn burr-seat',
+    '60 stop clearance-hole',
+    '60 warn wall-thin',
+    '60 warn burr-seat',
+  ],
   'slipped-digits-inch': [
     '10 stop jaw-met',
     '30 warn place-twice',

@@ -1,4 +1,3 @@
-import { asMm } from '../../../shop/quantities.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -117,5 +116,5 @@ function clearOfJaws(operation: OperationSeen, at: At, radius: number): boolean 
 /** What brings the part up to what stands beside it, or that down. */
 const lower = (ask: CheckAsk, beside: Beside, by: number): string =>
   beside.name === 'the stop'
-    ? `take a stop lower by ${writeLength(ask, asMm(by), 'up')}`
-    : `put parallels under the part that are higher by ${writeLength(ask, asMm(by), 'up')}`;
+    ? `take a stop lower by ${ask.show(Math.ceil(by * 100 - 1e-6) / 100)}`
+    : `put parallels under the part that are higher by ${ask.show(Math.ceil(by * 100 - 1e-6) / 100)}`;
