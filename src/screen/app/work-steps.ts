@@ -1,25 +1,20 @@
 /** The questions behind the lines of the menu: what a command needs, asked step by step, the shortest way first. */
-import { cellAt, waitingAt } from '../../batch/flow.ts';
+import { cellAt, inHandAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Choice, Next, Step } from '../flow/flow.ts';
 import { laneName } from '../moments/place-names.ts';
 import { choice, close, open, piecesEntry, reasonStep, send, textEntry } from './steps.ts';
 
-/** Reject: the piece in hand, a place of the load, or some of the last load; then the reason. */
+/** Places of a load that are listed one by one; of more, the number is typed. */
+const listedPlaces = 8;
+
+/** Reject: the piece in hand, a place of the load that still holds its piece, or some of the last load; then the reason. */
 export function rejectStep(batch: Batch): Step {
   const cell = batch.current === null ? undefined : batch.cells[batch.current];
-  const place = batch.current === null ? undefined : batch.lanes.places[batch.current];
-  const loadSize = place?.operation.loadSize ?? 1;
   const counted = cell?.lastGood ?? 0;
   const reject = (which: number | null, pieces: number, isCounted: boolean): Next =>
     open(reasonStep('WHY?', (reason) => send({ kind: 'reject', place: which, pieces, counted: isCounted, reason })));
-  const inHand: Choice[] =
-    loadSize === 1
-      ? [{ label: 'the piece in hand', next: reject(null, 1, false) }]
-      : Array.from({ length: Math.min(loadSize, 6) }, (_, index) => ({
-          label: `place ${index + 1} of the load in hand`,
-          next: reject(index + 1, 1, false),
-        }));
+  const inHand = inHandChoices(batch, (place) => reject(place, 1, false));
   const before: Choice[] =
     counted === 0
       ? []
@@ -32,6 +27,34 @@ export function rejectStep(batch: Batch): Step {
             },
           ];
   return choice('REJECT', [...inHand, ...before]);
+}
+
+function inHandChoices(batch: Batch, reject: (place: number | null) => Next): readonly Choice[] {
+  const hand = batch.current === null ? null : inHandAt(batch, batch.current);
+  const places = Array.from({ length: hand?.size ?? 1 }, (_, i) => i + 1);
+  const held = places.filter((place) => hand?.rejected.includes(place) !== true);
+  if (places.length <= 1) return [{ label: 'the piece in hand', next: reject(null) }];
+  if (held.length > listedPlaces) {
+    return [
+      {
+        label: `one of the ${held.length} in hand: type its place`,
+        next: open(placeEntry(held, places.length, reject)),
+      },
+    ];
+  }
+  return held.map((place) => ({ label: `place ${place} of the load in hand`, next: reject(place) }));
+}
+
+function placeEntry(held: readonly number[], most: number, reject: (place: number) => Next): Step {
+  return {
+    kind: 'entry',
+    prompt: `WHICH PLACE, 1 TO ${most}?`,
+    about: [],
+    entry: 'pieces',
+    onEmpty: close,
+    take: (text) =>
+      held.includes(Number(text)) ? reject(Number(text)) : `no piece lies in place ${text} of this load`,
+  };
 }
 
 export function reworkStep(batch: Batch): Step {

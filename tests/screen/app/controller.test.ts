@@ -380,6 +380,33 @@ describe('the end of a batch', () => {
   });
 });
 
+describe('a load with a bad place', () => {
+  const loads = (loadSize: number) =>
+    samplePlan({
+      variants: [aVariant('plate', 24)],
+      spares: 9,
+      operations: [anOperation(10, { loadSize, counting: 'load' })],
+    });
+
+  it('any place that still holds its piece is listed, and none that was rejected before', async () => {
+    const rig = await makeRig(loads(8));
+    await rig.press(['r', line('place 8'), line('size out')]);
+    await rig.press(['r']);
+    expect(rig.panel().facts.filter((fact) => fact.includes('of the load in hand'))).toHaveLength(7);
+    await rig.press([line('place 7'), line('size out'), 'enter']);
+    expect(rig.batch().cells[0]).toMatchObject({ good: 6, scrap: 2 });
+  });
+
+  it('a place of a tray of twelve is typed, one that is not there is refused', async () => {
+    const rig = await makeRig(loads(12));
+    await rig.press(['r', line('one of the 12 in hand'), '1', '3', 'enter']);
+    expect(rig.panel().message?.text).toBe('no piece lies in place 13 of this load');
+    await rig.press(['1', '2', 'enter', line('size out')]);
+    expect(rig.commands.at(-1)).toMatchObject({ kind: 'reject', place: 12, counted: false });
+    expect(rig.batch().cells[0]?.load.rejected).toEqual([12]);
+  });
+});
+
 describe('rework', () => {
   it('is offered to this operation and the nearest before it, however long the route', async () => {
     const long = samplePlan({ operations: Array.from({ length: 12 }, (_, i) => anOperation((i + 1) * 10)) });
