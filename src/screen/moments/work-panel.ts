@@ -100,7 +100,7 @@ function depthFace(where: Where): Face {
   const [depth] = depthReading(where);
   return {
     headline: `${operation.station === 'pillar drill' ? 'DEPTH' : 'DOWN TO'}${whichWords(where)}`,
-    readings: depth === undefined ? [] : [{ ...depth, rank: 'main' }, ...countReadings(where, 'second')],
+    readings: depth === undefined ? [] : [{ ...depth, rank: 'main' }, ...proofReading(where)],
     facts: depthFacts(where),
   };
 }
@@ -110,9 +110,19 @@ function setStopFace(where: Where, set: Reading): Face {
   const isLength = where.target.length !== null;
   return {
     headline: `SET THE ${isLength ? 'STOP' : 'DEPTH STOP'}${whichWords(where)}`,
-    readings: [{ ...set, rank: 'main' }, ...countReadings(where, 'second')],
+    readings: [{ ...set, rank: 'main' }, ...proofReading(where)],
     facts: [...(isDepthWork(where) ? depthFacts(where) : countFacts(where))],
   };
+}
+
+/** Second beside a depth: the diameter at the top that proves it, where there is one for all holes; else the count. */
+function proofReading(where: Where): readonly Reading[] {
+  const { operation, batch } = where;
+  const tops = new Set(operation.cuts.map((cut) => cut.topDiameter));
+  const [top] = tops;
+  return tops.size === 1 && top != null
+    ? [secondReading(bare(lengthWithUnit(top, batch.plan.units)), 'TOP')]
+    : countReadings(where, 'second');
 }
 
 function depthFacts(where: Where): readonly string[] {

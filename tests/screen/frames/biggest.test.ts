@@ -57,7 +57,7 @@ const expected: readonly (readonly [RegExp, Expected])[] = [
   [/^work at 40, stop 1/, { biggest: ['X 8 + 0', 'Y BELOW 6 + 0'] }],
   [/^work at 40, stop 2/, { biggest: ['X 12 + 0', 'Y BELOW 6 + 0'] }],
   [/^work at 50/, { biggest: ['X 10.00', 'Y -15.00'], second: ['Z -6.00'] }],
-  [/^work at 60/, { biggest: ['Z -6.00'], second: ['COUNT 0'], headline: 'SET THE DEPTH STOP' }],
+  [/^work at 60/, { biggest: ['Z -6.00'], second: ['TOP 10.00'], headline: 'SET THE DEPTH STOP' }],
   [/^depth stop that a piece has proved/, { biggest: ['1'], second: ['Z -6.00', '1 MORE'] }],
   [/^work at 70/, { biggest: ['TURNS 12'], second: ['COUNT 0'], headline: 'TURNS BY HAND' }],
   [/^work at 90/, { biggest: ['0'], second: ['2 MORE'], headline: 'DEBURR' }],

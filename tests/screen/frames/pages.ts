@@ -20,6 +20,14 @@ type Keys = readonly (string | MenuLine)[];
 
 const menu = (...lines: readonly string[]): Keys => ['/', ...lines.map(line)];
 
+/** A check that fails, the stop set right, a note of it. */
+const toTroubles: Keys = [
+  ...['3', '.', '2', 'enter'],
+  ...menu('machine:', 'correct a target', 'stop length'),
+  ...['6', '1', '.', '2', 'enter', 'enter'],
+  ...['e', 'b', 'u', 'r', 'r', 'enter'],
+];
+
 /** Each page with the keys that lead to it from the work at hand. */
 const pages: readonly (readonly [string, Keys])[] = [
   ['menu', menu()],
@@ -38,6 +46,7 @@ const pages: readonly (readonly [string, Keys])[] = [
   ['report so far', menu('show:', 'report so far')],
   ['cautions', menu('show:', 'cautions')],
   ['handover', [...menu('work:', 'initials'), 'A', 'B', 'enter']],
+  ['handover with a correction, a note and suspects', [...toTroubles, ...menu('work:', 'initials'), 'A', 'B', 'enter']],
   ['changed plan', menu('batch:', 'the changed plan')],
   ['changed plan: all that changes', menu('batch:', 'the changed plan', 'show all')],
   ['keys', ['?']],
