@@ -23,15 +23,19 @@ const lists: Readonly<Record<string, { readonly word: string; readonly by: strin
   cuts: { word: 'cut', by: null },
   points: { word: 'point', by: null },
   passes: { word: 'pass', by: null },
+  loadPasses: { word: 'pass of the load', by: null },
   places: { word: 'place', by: null },
 };
+
+/** Lists and parts that a plan leaves out where it has none. */
+const leftOut: Readonly<Record<string, unknown>> = { loadPasses: [], beyondJaws: {} };
 
 /** Fields that hold a length in millimetres; shown in the plan's units. */
 const lengths = new Set(
   [
     'length width thickness x y z x0 x1 y0 y1 dx dy height nominal lower upper diameter tipFlat lead tip ground stopLength',
     'blank kerf endTrim grip jawWidth jawHeight opening perTurn backlash resolution feedPerTurn topDiameter tapDrill pitch',
-    'fullThread peck',
+    'fullThread peck by',
   ]
     .join(' ')
     .split(' '),
@@ -41,6 +45,7 @@ const lengths = new Set(
 const words: Readonly<Record<string, string>> = {
   loadSize: 'pieces held at once',
   stopLength: 'stop length',
+  beyondJaws: 'beyond the jaws',
   firstOff: 'first-off check',
   every: 'check every',
   topDiameter: 'top diameter',
@@ -62,7 +67,7 @@ export function planChanges(before: ResolvedPlan, after: ResolvedPlan): readonly
 
 function changesOfParts(before: Parts, after: Parts, path: readonly string[], units: Units): string[] {
   const keys = [...new Set([...Object.keys(after), ...Object.keys(before)])];
-  return keys.flatMap((key) => changesOf(before[key], after[key], key, path, units));
+  return keys.flatMap((key) => changesOf(before[key] ?? leftOut[key], after[key] ?? leftOut[key], key, path, units));
 }
 
 function changesOf(before: unknown, after: unknown, key: string, path: readonly string[], units: Units): string[] {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { planChanges } from '../../src/batch/plan-changes.ts';
 import type { ResolvedPlan } from '../../src/plan/resolved.ts';
+import { asMm } from '../../src/shop/quantities.ts';
 import { enterAlone, type Played, play } from './playing.ts';
 import { aCut, anOperation, aVariant, samplePlan, somePoints, twoVariantPlan } from './sample-plan.ts';
 
@@ -31,6 +32,23 @@ describe('the list of changes', () => {
     const after = withOperations(anOperation(10), anOperation(20), anOperation(30));
     expect(planChanges(before, after)).toEqual(['operation 20 is new']);
     expect(planChanges(after, before)).toEqual(['operation 20 is gone']);
+  });
+
+  it('tells passes of a load that a plan of before did not have, and how far an end stands out', () => {
+    const pass = { name: 'R: slot', feedAxis: 'x', feedTowards: '+', from: { x: 74, y: -15 }, to: { x: 146, y: -15 } };
+    const loadPasses = [{ ...pass, z: -2, last: true, places: [2] }];
+    const before = withOperations(anOperation(10, { cuts: [aCut(null, null)] }));
+    const after = withOperations(
+      anOperation(10, { cuts: [aCut(null, null, { loadPasses } as Parameters<typeof aCut>[2])] }),
+    );
+    expect(planChanges(before, after)).toEqual(['operation 10, cut 1, pass of the load 1 is new']);
+    const held = twoVariantPlan({ threaded: 2, clearance: 2, spares: 0 });
+    const out = (by: number): ResolvedPlan => ({
+      ...held,
+      setups: held.setups.map((one) => ({ ...one, beyondJaws: { end: 'right' as const, by: asMm(by) } })),
+    });
+    expect(planChanges(out(8), out(10))[0]).toMatch(/beyond the jaws, by: 8 mm becomes 10 mm$/);
+    expect(planChanges(held, out(10))[1]).toMatch(/beyond the jaws, by: nothing becomes 10 mm$/);
   });
 
   it('is empty when nothing differs', () => {

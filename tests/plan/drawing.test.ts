@@ -95,6 +95,67 @@ function numbersIn(style: RegExp, svg: string): number[] {
   return (part ?? []).slice(1, 4).map(Number);
 }
 
+describe('how a load is held', () => {
+  const keeper = proved(textOf('jobs/keeper-plates.yaml')).resolved;
+  const shapesOf = (text: string, setup: string, operation: number) =>
+    drawSetup(proved(text).resolved, setup, operation)?.shapes ?? [];
+  const inside = (a: { x0: number; x1: number; y0: number; y1: number }, x: number, y: number, radius: number) =>
+    x + radius > a.x0 + 1e-6 && x - radius < a.x1 - 1e-6 && y + radius > a.y0 + 1e-6 && y - radius < a.y1 - 1e-6;
+
+  it('an end said to lie beyond the jaws is drawn so, with the cutter clear of both', () => {
+    const shapes = drawSetup(keeper, 'to-length', 40)?.shapes ?? [];
+    const jaws = shapes.flatMap((shape) => (shape.kind === 'jaw' ? [shape] : []));
+    // The part is 61 long against a stop on the left and stands 8 out: jaws of 125 from 53 to the left.
+    expect(jaws.map(({ x0, x1 }) => [x0, x1])).toEqual([
+      [-72, 53],
+      [-72, 53],
+    ]);
+    const [pass] = passesOf(shapes);
+    if (pass === undefined) throw new Error('no pass');
+    for (let y: number = pass.from.y; y <= pass.to.y; y += 0.5)
+      for (const jaw of jaws) expect(inside(jaw, pass.from.x, y, pass.width / 2)).toBe(false);
+  });
+
+  it('no pass that lies beyond the jaws by its plan is drawn through them, in any plan', () => {
+    let seen = 0;
+    for (const { resolved } of plans.map((name) => proved(textOf(name)))) {
+      for (const setup of resolved.setups.filter((one) => one.beyondJaws !== undefined)) {
+        const shapes = drawSetup(resolved, setup.id, null)?.shapes ?? [];
+        const jaws = shapes.flatMap((shape) => (shape.kind === 'jaw' ? [shape] : []));
+        for (const pass of passesOf(shapes).filter((one) => one.from.x === one.to.x)) {
+          for (let at = 0; at <= 1; at += 0.05) {
+            const y = pass.from.y + (pass.to.y - pass.from.y) * at;
+            for (const jaw of jaws) expect(inside(jaw, pass.from.x, y, pass.width / 2), setup.id).toBe(false);
+            seen += 1;
+          }
+        }
+      }
+    }
+    expect(seen).toBeGreaterThan(100);
+  });
+
+  it('parallels across lie under every piece, within the jaws', () => {
+    const shapes = drawSetup(keeper, 'end-a', 30)?.shapes ?? [];
+    const parallels = shapes.flatMap((shape) => (shape.kind === 'parallel' ? [shape] : []));
+    // 62 long, 8 of it beyond the jaws: under 0 to 6 and 48 to 54, and from front to rear under three of 30.
+    expect(parallels.map(({ x0, x1, y0, y1 }) => [x0, x1, y0, y1])).toEqual([
+      [0, 6, -90, 0],
+      [48, 54, -90, 0],
+    ]);
+    const parts = shapes.flatMap((shape) => (shape.kind === 'part' ? [shape] : []));
+    expect(parts).toHaveLength(3);
+    for (const part of parts) for (const one of parallels) expect(one.y0 <= part.y0 && one.y1 >= part.y1).toBe(true);
+  });
+
+  it('every piece of a column lies at the stop', () => {
+    const shapes = shapesOf(textOf('jobs/keeper-plates.yaml'), 'end-a', 30);
+    const stop = shapes.find((shape) => shape.kind === 'stop');
+    if (stop?.kind !== 'stop') throw new Error('no stop');
+    for (const part of shapes.flatMap((shape) => (shape.kind === 'part' ? [shape] : [])))
+      expect(Math.min(stop.y1, part.y1) - Math.max(stop.y0, part.y0)).toBeGreaterThan(0);
+  });
+});
+
 describe('names in the SVG', () => {
   const { resolved } = proved(textOf('tests/samples/sound-plans/pump-spacer.yaml'));
   const drawing = drawSetup(resolved, 'holes', null);

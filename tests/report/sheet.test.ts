@@ -55,6 +55,29 @@ describe('the sheet', () => {
     expect(rows).toContainEqual(['2: hole 2', '+20.00', '-46.00', '-6.00 on the readout', '']);
   });
 
+  it('gives the passes of every piece of a load as they are wound', () => {
+    const pass = { feedAxis: 'x' as const, feedTowards: '+' as const, z: asMm(-2), last: true };
+    const place = (name: string, x: number, at: number) => ({
+      ...pass,
+      name,
+      from: { x: asMm(x - 6), y: asMm(-15) },
+      to: { x: asMm(x + 66), y: asMm(-15) },
+      places: [at],
+    });
+    const cut = aCut('end mill 10', 860, {
+      points: [],
+      passes: [place('slot', 0, 1)],
+      loadPasses: [place('L: slot', 0, 1), place('R: slot', 80, 2)],
+    });
+    const slotted = samplePlan({ operations: [anOperation(10, { loadSize: 2, cuts: [cut] })] });
+    const rows = elementsNamed(readMarkup(formatSheetHtml(slotted, { drawings: {} })), 'tr').map((row) =>
+      elementsNamed(row, 'td').map(textOf),
+    );
+    const [from, to] = [rows.map((row) => row[2]), rows.map((row) => row[3])];
+    expect(from.join(' ')).toMatch(/X -6\.00.*X \+?74\.00/);
+    expect(to.join(' ')).toMatch(/X \+?66\.00.*X \+?146\.00/);
+  });
+
   it('leaves blank boxes beside a check and boxes to cross off for every piece', () => {
     const rows = elementsNamed(root, 'tr').map((row) => elementsNamed(row, 'td').map(textOf));
     const check = rows.find((row) => row[0] === 'Check place')!;

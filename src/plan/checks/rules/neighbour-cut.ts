@@ -37,7 +37,9 @@ function passHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readon
   const pieces = piecesOf(operation);
   return (cut.resolved.loadPasses ?? []).flatMap((pass) => {
     const swept = sweptBy(cut, pass);
-    const others = pieces.filter(({ piece }) => !pass.places.includes(piece));
+    const own = pieces.filter(({ piece }) => pass.places.includes(piece));
+    // Pieces that lie in one another are told by another rule.
+    const others = pieces.filter((other) => own.every(({ box }) => overlap(box, other.box) <= HAIR_MM));
     return others.flatMap((other) => {
       const deep = overlap(swept, other.box);
       return deep > HAIR_MM ? [hit(ask, operation, { on: pass.places[0] ?? 1, into: other.piece, deep })] : [];
@@ -65,11 +67,11 @@ function pointHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): reado
   if (pieces.length < 2) return [];
   return cut.resolved.points.flatMap((point, at) => {
     const radius = (cut.work.points[at]?.top ?? cut.work.plan.top ?? cut.tool?.diameter ?? 0) / 2;
-    return pieces.flatMap(({ piece }) => {
+    return pieces.flatMap(({ piece, box }) => {
       const place = places[piece - 1];
       const [x, y] = [point.x + (place?.dx ?? 0), point.y + (place?.dy ?? 0)];
       return pieces.flatMap((other) => {
-        if (other.piece === piece) return [];
+        if (overlap(box, other.box) > HAIR_MM) return [];
         const { x0, x1, y0, y1 } = other.box;
         const away = Math.hypot(Math.max(x0 - x, 0, x - x1), Math.max(y0 - y, 0, y - y1));
         const deep = radius - away;
