@@ -50,6 +50,7 @@ import { sharedSpeed } from './rules/shared-speed.ts';
 import { sharpenDue } from './rules/sharpen-due.ts';
 import { slotCutter } from './rules/slot-cutter.ts';
 import { slowestTooFast } from './rules/slowest-too-fast.ts';
+import { solidStart } from './rules/solid-start.ts';
 import { sparesNone } from './rules/spares-none.ts';
 import { speedHigh } from './rules/speed-high.ts';
 import { speedNotThere } from './rules/speed-not-there.ts';
@@ -125,6 +126,7 @@ export const rules: readonly Rule[] = [
   slotCutter,
   passDeep,
   closedEnd,
+  solidStart,
   inwardFeed,
   orderSetups,
   quantities,

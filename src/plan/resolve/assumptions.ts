@@ -46,3 +46,5 @@ export const THREADS_BELOW_TAP = 1;
 export const SAME_WIDTH = asMm(0.03);
 /** Part of the cutter's diameter by which a wide step advances from pass to pass. */
 export const STEP_OVER = 0.7;
+/** Part of the cutter's diameter that a strip of a face is wide at most (common practice: a cutter 1.25 to 1.5 times the cut). */
+export const FACE_STEP = 0.8;

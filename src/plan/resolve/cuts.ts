@@ -1,7 +1,8 @@
 /** The cuts of an operation with every number to set and to wind to. */
+import { coneMouth } from '../../shop/cones.ts';
 import { type FeedRange, feedPerTooth, feedPerTurn, peckAdvice, secondsToFeel } from '../../shop/feeds.ts';
 import { findMaterial } from '../../shop/materials.ts';
-import { asMm, type Mm, type Rpm } from '../../shop/quantities.ts';
+import { asDegrees, asMm, type Mm, type Rpm } from '../../shop/quantities.ts';
 import { parseThread } from '../../shop/thread-names.ts';
 import type { Thread } from '../../shop/threads.ts';
 import type { ResolvedCut, ResolvedLoadPass, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
@@ -63,7 +64,17 @@ function workOut(ask: CutAsk, cut: CutWork): Worked {
   if (cut.kind === 'tap') checkThread(resolving, cut);
   const depths = cut.points.map((point) => pointDepth({ resolving, operation, cut, tool, visits, byHand }, point));
   const { passes, loadPasses, z } = passesOf({ resolving, operation, cut, tool, places: ask.places });
-  return { cut, tool, byHand, depths, passes, loadPasses, z, largest: largestCut(cut, tool, depths) };
+  const cone = cut.kind === 'chamfer' ? coneAtTop(tool, passes) : null;
+  const largest = cone ?? largestCut(cut, tool, depths);
+  return { cut, tool, byHand, depths, passes, loadPasses, z, largest };
+}
+
+/** Diameter of a cone at the top face, where its passes are deepest; null without passes. */
+function coneAtTop(tool: ResolvedTool | undefined, passes: readonly ResolvedPass[]): Mm | null {
+  if (passes.length === 0 || tool === undefined) return null;
+  const deepest = asMm(Math.max(...passes.map((pass) => -pass.z)));
+  const mouth = coneMouth(deepest, { angle: tool.pointAngle ?? asDegrees(90), tip: tool.tipFlat ?? asMm(0) });
+  return mouth.ok ? mouth.value : null;
 }
 
 /** Names the thread of a tapping cut, or says that it is missing or unknown. */

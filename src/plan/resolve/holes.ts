@@ -55,7 +55,7 @@ export function visitsTo(visits: Visits, from: Pick<Visit, 'operation' | 'point'
 const liesUpright = (operation: OperationWork): boolean => ['on edge', 'on end'].includes(operation.setup?.lies ?? '');
 
 /** Do two operations have a variant in common? An operation that names none is done to all. */
-export function shareVariant(a: OperationWork, b: OperationWork): boolean {
+export function shareVariant(a: Pick<OperationWork, 'plan'>, b: Pick<OperationWork, 'plan'>): boolean {
   const [left, right] = [a.plan.variants, b.plan.variants];
   return left === undefined || right === undefined || left.some((variant) => right.includes(variant));
 }

@@ -66,6 +66,18 @@ export interface LineWork {
   readonly cutter: Mm;
   readonly runOut: Mm;
   readonly depths: readonly Mm[];
+  /** How the cutter is laid beside the wall, where that is not a matter of its radius alone. */
+  readonly lay?: Lay;
+}
+
+/** Where the axis runs, worked out beforehand: a chamfer, a thick end in several advances, a face in strips. */
+export interface Lay {
+  /** From the wall to the axis, in working order, signed along the other axis. */
+  readonly offsets: readonly number[];
+  /** How far before a closed end the axis stops. */
+  readonly short: number;
+  /** Side on which metal is left, where the offset's sign does not tell. */
+  readonly work?: '+' | '-';
 }
 
 /** How many passes a line cut will have, without making them: a hair of a cutter in a wide step would make millions. */
@@ -73,10 +85,10 @@ export function passCount(line: Pick<PlanLine, 'kind' | 'width' | 'passes'>, cut
   const depths = Array.isArray(line.passes) ? line.passes.length : (line.passes ?? 1);
   const spare = (line.width ?? cutter) - cutter;
   if (line.kind === 'edge' || spare <= SAME_WIDTH) return depths;
-  return depths * (line.kind === 'slot' ? 2 : advancesOf(spare, cutter) + 1);
+  return depths * (advancesOf(spare, cutter) + 1);
 }
 
-/** Steps over from the free side of a wide step to its wall. */
+/** Steps over from the free side of a wide step to its wall, or from wall to wall of a wide slot. */
 const advancesOf = (spare: number, cutter: number): number => Math.ceil(spare / (cutter * STEP_OVER));
 
 /** The passes of a line cut in working order: depth by depth, at each depth from the free side to the wall. */
@@ -96,12 +108,28 @@ export function linePasses(work: LineWork): readonly ResolvedPass[] {
 function wallOffsets(work: LineWork): readonly number[] {
   const radius = work.cutter / 2;
   const spare = (work.width ?? work.cutter) - work.cutter;
-  if (work.kind === 'slot') return spare <= SAME_WIDTH ? [0] : [spare / 2, -spare / 2];
+  if (work.lay !== undefined) return work.lay.offsets;
+  if (work.kind === 'slot') return spare <= SAME_WIDTH ? [0] : slotOffsets(spare, advancesOf(spare, work.cutter));
   const sign = work.line.side === '-' ? -1 : 1;
   if (work.kind === 'edge' || spare <= SAME_WIDTH) return [sign * radius];
   const advances = advancesOf(spare, work.cutter);
   return Array.from({ length: advances + 1 }, (_, i) => sign * (radius + (spare * (advances - i)) / advances));
 }
+
+/**
+ * Places of the axis over a wide slot, from the middle outwards, so that every pass after the first has metal on its outer
+ * side alone and none is left standing between two.
+ *
+ * Example: 15 mm to spare in 3 advances: 2.5, -2.5, 7.5, -7.5.
+ */
+const slotOffsets = (spare: number, advances: number): readonly number[] =>
+  Array.from({ length: advances + 1 }, (_, i) => spare / 2 - (spare * i) / advances).sort((a, b) =>
+    Math.abs(Math.abs(a) - Math.abs(b)) < 1e-9 ? b - a : Math.abs(a) - Math.abs(b),
+  );
+
+/** The feed of each pass at one depth that keeps the work on the left; undefined where there is work on both sides. */
+export const conventionalFeeds = (work: LineWork): readonly ('+' | '-' | undefined)[] =>
+  wallOffsets(work).map((offset) => conventional(work, offset));
 
 function passAt(work: LineWork, offset: number, depth: Mm, name: string, last: boolean): ResolvedPass {
   const { line } = work;
@@ -121,7 +149,7 @@ function passAt(work: LineWork, offset: number, depth: Mm, name: string, last: b
 
 /** How far the axis goes past an end: out at an open one, short of a closed one. */
 const beyond = (end: 'open' | 'closed', work: LineWork): number =>
-  end === 'open' ? work.cutter / 2 + work.runOut : -work.cutter / 2;
+  end === 'open' ? work.cutter / 2 + work.runOut : -(work.lay?.short ?? work.cutter / 2);
 
 /**
  * The direction that keeps the work on the left of the travel; undefined where the cutter has work on both sides.
@@ -131,6 +159,7 @@ const beyond = (end: 'open' | 'closed', work: LineWork): number =>
  */
 function conventional(work: LineWork, offset: number): '+' | '-' | undefined {
   if (work.kind === 'slot' && offset === 0) return undefined;
-  const workIsPlus = work.kind === 'slot' ? offset > 0 : offset < 0;
+  const byOffset = work.kind === 'slot' ? offset > 0 : offset < 0;
+  const workIsPlus = work.lay?.work === undefined ? byOffset : work.lay.work === '+';
   return (work.line.along === 'x') === workIsPlus ? '+' : '-';
 }

@@ -4,10 +4,13 @@ import { suggestName } from '../../shop/suggest-name.ts';
 import { neutral } from '../read/problem.ts';
 import type { ResolvedLoadPass, ResolvedPass, ResolvedTool } from '../resolved.ts';
 import { MAX_POINTS } from '../schema/plan.ts';
-import { belowFaceOf, runOutOf } from './assumptions.ts';
+import { belowFaceOf } from './assumptions.ts';
 import { addProblem, entryOf, type Resolving } from './context.ts';
+import { endLay, faceLine, faceOfLoad } from './face-passes.ts';
 import { zeroCorner } from './frames.ts';
-import { type LineWork, lineInSetup, linePasses, passCount, passDepths, type SetupLine } from './lines.ts';
+import { runOut } from './line-ask.ts';
+import { namedLine } from './line-works.ts';
+import { type LineWork, linePasses, passCount, type SetupLine } from './lines.ts';
 import { type Place, passesOfLoad } from './load-passes.ts';
 import { cuttingDiameter } from './tools.ts';
 import type { CutWork, OperationWork } from './work.ts';
@@ -47,7 +50,7 @@ export interface Passes {
   readonly passes: readonly ResolvedPass[];
   /** Of the whole load; undefined where one piece is held. */
   readonly loadPasses: readonly ResolvedLoadPass[] | undefined;
-  /** The z target where there are no passes. */
+  /** The z target where there are no passes, and of a face. */
   readonly z: Mm | null;
 }
 
@@ -57,7 +60,10 @@ export function passesOf(ask: PassAsk): Passes {
   if (works === undefined) return { passes: [], loadPasses: undefined, z: depthAlone(ask.cut) };
   const passes = works.flatMap(linePasses);
   const { places } = ask;
-  if (places.length < 2) return { passes, loadPasses: undefined, z: null };
+  const z = ask.cut.kind === 'face' ? depthAlone(ask.cut) : null;
+  if (places.length < 2) return { passes, loadPasses: undefined, z };
+  const face = ask.cut.kind === 'face' ? facePasses(ask) : undefined;
+  if (face !== undefined) return { passes, loadPasses: face, z };
   if (passes.length * places.length > MAX_POINTS) {
     addProblem(ask.resolving, ask.cut.path, {
       found: `${passes.length} passes on ${places.length} pieces`,
@@ -65,9 +71,9 @@ export function passesOf(ask: PassAsk): Passes {
       message: `operation ${ask.operation.plan.number} makes ${passes.length} passes on each of ${places.length} pieces`,
       tryThis: 'hold fewer pieces at once',
     });
-    return { passes, loadPasses: undefined, z: null };
+    return { passes, loadPasses: undefined, z };
   }
-  return { passes, loadPasses: passesOfLoad(works, places), z: null };
+  return { passes, loadPasses: passesOfLoad(works, places), z };
 }
 
 /** The line cuts of a cut; undefined where it is none. */
@@ -82,15 +88,29 @@ function lineWorks(ask: PassAsk): readonly LineWork[] | undefined {
     case 'slot':
     case 'step':
       return wantLines(ask);
+    case 'face':
+      return faceLines(ask);
     default:
       return undefined;
   }
 }
 
-/** The z target of a cut without passes: of a face, or of what goes down to a depth without points. */
+/** The strips over a load that lies as one face; undefined where each piece is faced by itself. */
+function facePasses(ask: PassAsk): readonly ResolvedLoadPass[] | undefined {
+  const over = faceOfLoad(ask, ask.places);
+  const work = over === undefined ? undefined : faceLine(ask, ask.tool?.diameter ?? undefined, over);
+  const places = ask.places.map((_, at) => at + 1);
+  return work === undefined ? undefined : linePasses(work).map((pass) => ({ ...pass, places }));
+}
+
+function faceLines(ask: PassAsk): readonly LineWork[] {
+  const work = faceLine(ask, cutterOf(ask));
+  return work === undefined ? [] : [work];
+}
+
+/** The z target of what goes down to a depth without points: a face, which has strips besides, and what has no passes. */
 function depthAlone(cut: CutWork): Mm | null {
   const depth = cut.plan.depth?.kind === 'length' ? cut.plan.depth.mm : undefined;
-  if (cut.kind === 'face') return asMm(-(depth ?? 0) + 0);
   return cut.points.length === 0 && depth !== undefined ? asMm(-depth) : null;
 }
 
@@ -111,20 +131,9 @@ function namedLines(ask: PassAsk, names: readonly string[]): readonly LineWork[]
     }
     const cutter = cutterOf(ask);
     if (cutter === undefined) return [];
-    const depth = line.depth ?? wallDepth(ask);
-    const depths = passDepths(depth, line.passes, line['last pass']);
-    return {
-      line: lineInSetup(name, line, operation.frame),
-      kind: line.kind,
-      width: line.width,
-      cutter: cut.kind === 'chamfer' ? asMm(0) : cutter,
-      runOut: runOut(ask),
-      depths,
-    };
+    return namedLine({ resolving, operation, cut, tool: ask.tool, cutter }, name, line) ?? [];
   });
 }
-
-const runOut = ({ resolving }: PassAsk): Mm => resolving.plan.allowances?.['run out'] ?? runOutOf(resolving.plan.units);
 
 /** Depth of a wall: as stated; through, or not stated, a little below the far face. */
 function wallDepth({ resolving, operation, cut }: PassAsk): Mm {
@@ -161,7 +170,9 @@ function sizeLine(ask: PassAsk, across: 'x' | 'y', size: Mm | undefined): readon
     side: outward === 1 ? '+' : '-',
     feed: undefined,
   };
-  return [{ line, kind: 'edge', width: undefined, cutter, runOut: runOut(ask), depths: [wallDepth(ask)] }];
+  const lay = across === 'x' ? endLay(ask, size, cutter, outward) : {};
+  const depths = [wallDepth(ask)];
+  return [{ line, kind: 'edge', width: undefined, cutter, runOut: runOut(resolving), depths, ...lay }];
 }
 
 /** From one side of the part to the other, along the axis that is fed. */

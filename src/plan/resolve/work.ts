@@ -148,7 +148,7 @@ function setupNamed(resolving: Resolving, key: string, path: readonly PathStep[]
 }
 
 /** The keys of an operation that say what one tool does; they stand in `cuts` instead where there are several. */
-const CUT_KEYS = ['tool', 'points', 'lines', 'depth', 'top', 'thread', 'full thread'] as const;
+const CUT_KEYS = ['tool', 'points', 'lines', 'depth', 'top', 'leg', 'thread', 'full thread'] as const;
 
 function cutWorks(
   resolving: Resolving,

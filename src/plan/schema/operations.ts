@@ -59,6 +59,9 @@ const cutShape = (f: Fields) => ({
   lines: oneOrMore('Names of the line cuts.', words('A name.'), 100).optional(),
   depth: depthField(f).optional(),
   top: f.diameter('Diameter wanted at the top of a cone: spot, chamfer, countersink.').optional(),
+  leg: f
+    .size('Chamfer along a line: what it takes along the top face.', 'from the depth, how far it goes down the side')
+    .optional(),
   thread: words('Thread to cut, such as M5, M10x1 or 8-32 UNC.').optional(),
   'full thread': f.size('Depth of full thread in a blind hole.', 'through').optional(),
   floor: f.size('Least floor that a blind hole or cut must leave.').optional(),

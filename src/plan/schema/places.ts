@@ -102,8 +102,10 @@ export const lineEntry = (f: Fields) =>
       from: oneOf('The end where it begins.', ends, 'open').optional(),
       to: oneOf('The end where it ends.', ends, 'open').optional(),
     }).optional(),
-    side: oneOf('Edge or step: the side of the wall on which the cutter stands.', sides).optional(),
-    width: f.size('Slot: its width. Step: how far it reaches from the wall.', 'one cutter wide').optional(),
+    side: oneOf('Edge or step, needed there: the side of the wall on which the cutter stands.', sides).optional(),
+    width: f
+      .size('Slot: its width. Step: how far it reaches from the wall.', 'slot: one cutter wide; step: to the edge')
+      .optional(),
     depth: f.size('Depth of the floor below the top.', 'the depth of the operation').optional(),
     passes: z
       .union([
@@ -113,6 +115,10 @@ export const lineEntry = (f: Fields) =>
       .meta({ meaning: 'Depths of the passes, or their number.', unit: 'whole number or list of depths', default: '1' })
       .optional(),
     'last pass': f.size('What is left for the last pass to size.', 'equal passes').optional(),
-    feed: oneOf('Which way the cutter goes over the part.', ways, 'from the beginning to the end').optional(),
+    feed: oneOf(
+      'Which way the cutter goes over the part.',
+      ways,
+      'conventional; from the beginning to the end where a slot is cut full',
+    ).optional(),
   });
 export type PlanLine = z.output<ReturnType<typeof lineEntry>>;

@@ -698,6 +698,7 @@ const shownByTheirPlans = [
   'shared-speed',
   'fast-wanted',
   'closed-end',
+  'solid-start',
   'approach-side',
   'hand-tap',
   'load-last',

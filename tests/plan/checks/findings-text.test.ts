@@ -11,7 +11,7 @@ it('findings are told by operation, with place, line, mark and way out, and coun
   expect(shown).toContain('STOP tap-drill: M6 in a hole of 4.8 mm');
   expect(shown).toMatch(/latch\?\.yaml:\d+:\d+\n {4}\| .*drill-5/);
   expect(shown).toContain('try: drill 5 mm for M6');
-  expect(shown.trimEnd().split('\n').at(-1)).toBe('1 stop, 4 notes');
+  expect(shown.trimEnd().split('\n').at(-1)).toBe('1 stop, 5 notes');
 });
 
 it('nothing found is said', () => {

@@ -21,6 +21,7 @@ const said: Readonly<Record<string, readonly string[]>> = {
     '60 warn burr-seat',
   ],
   'slipped-digits-inch': [
+    '10 stop stop-height',
     '10 stop jaw-met',
     '30 warn place-twice',
     '40 warn tap-drill',

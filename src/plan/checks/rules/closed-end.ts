@@ -13,12 +13,14 @@ export const closedEnd: Rule = {
       allCuts(ask).flatMap(({ operation, cut }) =>
         (cut.work.plan.lines ?? []).flatMap((name): readonly Hit[] => {
           const line = entryOf(ask.plan.lines, name);
-          const radius = (cut.tool?.diameter ?? 0) / 2;
+          const ofSlot = cut.kind === 'chamfer' && line?.kind === 'slot' ? line.width : undefined;
+          const radius = (ofSlot ?? cut.tool?.diameter ?? 0) / 2;
           if (line === undefined || radius === 0) return [];
+          const short = ofSlot === undefined ? 'one radius' : "half the slot's width";
           const closed = (['from', 'to'] as const).filter((end) => line.ends?.[end] === 'closed');
           return closed.map((end): Hit => {
             const inward = line[end] < line[end === 'from' ? 'to' : 'from'] ? radius : -radius;
-            const message = `"${name}" ends at ${ask.show(line[end])}; the axis stops at ${ask.show(line[end] + inward)}, one radius before it`;
+            const message = `"${name}" ends at ${ask.show(line[end])}; the axis stops at ${ask.show(line[end] + inward)}, ${short} before it`;
             return { operation: operation.resolved.number, path: ['lines', name, end], message, tryThis: '' };
           });
         }),

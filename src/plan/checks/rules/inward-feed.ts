@@ -1,6 +1,6 @@
-import { asMm } from '../../../shop/quantities.ts';
 import { entryOf } from '../../resolve/context.ts';
-import { lineInSetup, linePasses } from '../../resolve/lines.ts';
+import { namedLine } from '../../resolve/line-works.ts';
+import { conventionalFeeds } from '../../resolve/lines.ts';
 import { type CheckAsk, type CutSeen, type OperationSeen, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
@@ -20,19 +20,21 @@ function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly 
   if (operation.machine === undefined || operation.machine.climbFeed) return [];
   return (cut.work.plan.lines ?? []).flatMap((name): readonly Hit[] => {
     const line = entryOf(ask.plan.lines, name);
-    if (line?.feed === undefined) return [];
-    const stated = lineInSetup(name, line, operation.work.frame);
-    const cutter = cut.tool?.diameter ?? asMm(1);
-    const work = { kind: line.kind, width: line.width, cutter, runOut: asMm(0), depths: [asMm(1)] };
-    const free = linePasses({ ...work, line: { ...stated, feed: undefined } });
-    const inSlot = line.kind === 'slot' && free.length === 1;
-    if (inSlot || free.every((pass) => pass.feedTowards === stated.feed)) return [];
+    const cutter = cut.tool?.diameter;
+    if (line?.feed === undefined || cutter == null) return [];
+    const resolving = { plan: ask.plan, positions: ask.positions, problems: [], computed: [] };
+    const work = namedLine({ resolving, operation: operation.work, cut: cut.work, tool: cut.tool, cutter }, name, line);
+    if (work === undefined) return [];
+    // Cut full, or both edges at once, there is work on both sides and no way is better.
+    const wanted = conventionalFeeds(work).filter((way) => way !== undefined);
+    if (wanted.every((way) => way === work.line.feed)) return [];
+    const bothWays = new Set(wanted).size > 1;
     return [
       {
         operation: operation.resolved.number,
         path: ['lines', name, 'feed'],
         message: `"${name}" is fed ${line.feed}, inward (the work on the right of the cutter's way); ${operation.machine?.name ?? 'the machine'} is not said to be fit for it`,
-        tryThis: `write "feed: ${OTHER_WAY[line.feed]}", or say "inward feed: yes" of a machine whose screws have no play`,
+        tryThis: `${bothWays ? 'leave "feed:" out, each wall is then fed its own way' : `write "feed: ${OTHER_WAY[line.feed]}"`}, or say "inward feed: yes" of a machine whose screws have no play`,
       },
     ];
   });

@@ -1,3 +1,5 @@
+import { coneMouth } from '../../../shop/cones.ts';
+import { asDegrees, asMm } from '../../../shop/quantities.ts';
 import type { ResolvedLoadPass } from '../../resolved.ts';
 import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -34,6 +36,8 @@ function piecesOf({ setup, resolved }: OperationSeen) {
 }
 
 function passHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly Hit[] {
+  // All faces of a load lie at one height: what the cutter reaches of the next is to go as well.
+  if (cut.kind === 'face') return [];
   const pieces = piecesOf(operation);
   return (cut.resolved.loadPasses ?? []).flatMap((pass) => {
     const swept = sweptBy(cut, pass);
@@ -47,15 +51,20 @@ function passHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readon
   });
 }
 
-/** What the cutter runs over; a cone at an edge takes the chamfer's own width beyond it. */
+/** What the cutter runs over; a cone is as wide as it is at the top face. */
 function sweptBy(cut: CutSeen, { from, to, z }: ResolvedLoadPass): Box {
-  const radius = cut.kind === 'chamfer' ? -z : (cut.tool?.diameter ?? 0) / 2;
+  const radius = cut.kind === 'chamfer' ? coneRadius(cut, -z) : (cut.tool?.diameter ?? 0) / 2;
   return {
     x0: Math.min(from.x, to.x) - radius,
     x1: Math.max(from.x, to.x) + radius,
     y0: Math.min(from.y, to.y) - radius,
     y1: Math.max(from.y, to.y) + radius,
   };
+}
+
+function coneRadius({ tool }: CutSeen, deep: number): number {
+  const mouth = coneMouth(asMm(deep), { angle: tool?.pointAngle ?? asDegrees(90), tip: tool?.tipFlat ?? asMm(0) });
+  return (mouth.ok ? mouth.value : (tool?.diameter ?? 0)) / 2;
 }
 
 const overlap = (a: Box, b: Box): number =>
