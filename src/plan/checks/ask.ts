@@ -135,7 +135,24 @@ export const isUpright = (ask: Pick<CheckAsk, 'visitsAt'>, visit: VisitSeen): bo
 
 /** Do two visits to one place come to the same hole of the same pieces? */
 function isSameHole(ask: CheckAsk, a: VisitSeen, b: VisitSeen): boolean {
-  return isUpright(ask, a) === isUpright(ask, b) && shareVariant(a.operation.work, b.operation.work);
+  return (
+    isUpright(ask, a) === isUpright(ask, b) &&
+    shareVariant(a.operation.work, b.operation.work) &&
+    !comesFromOtherEnd(a, b)
+  );
+}
+
+/** Blind holes at one place of two ends or edges are two; one that goes through comes out at the other. */
+function comesFromOtherEnd(a: VisitSeen, b: VisitSeen): boolean {
+  const [mine, other] = [sideUp(a), sideUp(b)];
+  return mine !== undefined && other !== undefined && mine !== other && !goesThrough(a) && !goesThrough(b);
+}
+
+/** The edge or end that is up on edge or on end, where the setup says it. */
+function sideUp(visit: VisitSeen): string | undefined {
+  const said = liesUpright(visit) ? visit.operation.work.setup?.up?.toLowerCase() : undefined;
+  const sides = ['front', 'rear', 'left', 'right'].filter((side) => said?.includes(side) === true);
+  return sides.length === 1 ? sides[0] : undefined;
 }
 
 /** Visits of other cuts to the same hole, before and after. */

@@ -73,3 +73,37 @@ describe('one place', () => {
       ),
     ).toEqual([]));
 });
+
+describe('the same points on both ends', () => {
+  const end = (name: string, up: string) =>
+    `  ${name}: { machine: mill, hold: fixture, lies: on end, up: ${up}, zero: { x: { how: pin, tip: 10, against: pin, end: left }, y: { how: pin, tip: 10, against: pin, end: rear }, z: { how: touch } } }\n`;
+  const work = (number: number, setup: string, taps: boolean) =>
+    [
+      `  - { number: ${number}, title: Spot, kind: spot, setup: ${setup}, tool: spot-16, points: end hole, top: 6.3 }`,
+      `  - { number: ${number + 1}, title: Drill, kind: drill, setup: ${setup}, tool: drill-5, points: end hole, depth: 8 }`,
+      ...(taps
+        ? [
+            `  - { number: ${number + 2}, title: Tap, kind: tap, setup: ${setup}, tool: tap-m6, points: end hole, thread: M6, full thread: 3, by hand: yes }`,
+          ]
+        : []),
+      `  - { number: ${number + 3}, title: Deburr, kind: deburr, machine: bench }\n`,
+    ].join('\n');
+  const both = (firstTaps: boolean, lastDrills = '') =>
+    base
+      .replace(
+        'points:\n',
+        `${end('end-left', 'left end')}${end('end-right', 'right end')}\npoints:\n  end hole: { x: 18, y: -5 }\n`,
+      )
+      .replace(
+        '  - { number: 140,',
+        `${work(131, 'end-left', firstTaps)}${work(135, 'end-right', true)}${lastDrills}  - { number: 140,`,
+      );
+
+  it('are two holes, each with its own thread', () =>
+    expect(findingsOf(both(true)).filter((one) => one.severity !== 'note')).toEqual([]));
+
+  it('a thread in an end that nothing drills is told, whatever the other end has', () => {
+    const text = both(true).replace(/ {2}- \{ number: 136, .*\n/, '');
+    expect(findingsOf(text).map((one) => `${one.code} ${one.operation}`)).toContain('before-its-hole 137');
+  });
+});
