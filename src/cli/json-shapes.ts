@@ -146,7 +146,10 @@ const stepOperation = z.object({
     .object({
       to: text,
       changes: z.array(text),
-      days: z.number().nullable().meta({ description: 'calendar days until it is back; null where the plan gives none' }),
+      days: z
+        .number()
+        .nullable()
+        .meta({ description: 'calendar days until it is back; null where the plan gives none' }),
     })
     .nullable(),
   cuts: z.array(stepCut),
@@ -191,12 +194,12 @@ const stepsSchema = z
         z_zero: maybeText,
         steps: z.array(text),
         prove: z.array(text),
-        picture: z.array(text),
-      }),
-    ),
         places: z
           .array(z.object({ name: text, ...flat.shape }))
           .meta({ description: 'places of a load, by their offset from the first' }),
+        picture: z.array(text),
+      }),
+    ),
     operations: z.array(stepOperation),
     computed: z.array(z.object({ operation: whole.nullable(), what: text, value: text, because: text })),
   })

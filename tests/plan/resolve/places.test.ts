@@ -183,6 +183,18 @@ describe('line cuts of a load', () => {
     expect(found[0]?.tryThis).toContain('per load: 1');
   });
 
+  it('the table must travel from the first place to the last, for passes as for holes', () => {
+    const far = (x: number, rest: string) =>
+      plan({ setup: `    places: [{ name: L }, { name: R, x: ${x} }]`, rest }).replace(
+        'readout: 0.01,',
+        'travel: { x: 300, y: 160, z: 300 }, readout: 0.01,',
+      );
+    const line = slot('kind: slot, along: x, at: 15, from: 0, to: 60, depth: 2');
+    // From -6 to 66 and the offset: 72 and 228 make 300. Holes from 10 to 50 and the offset: 40 and 260 make 300.
+    expect([far(228, line), far(229, line)].map((text) => codes(text))).toEqual([[], ['outside-travel']]);
+    expect([far(260, twoHoles), far(261, twoHoles)].map((text) => codes(text))).toEqual([[], ['outside-travel']]);
+  });
+
   it('parts laid into one another are a stop', () => {
     expect(codes(plan({ setup: '    places: [{ name: L }, { name: R, x: 40 }]', rest: twoHoles }))).toContain(
       'places-overlap',

@@ -16,9 +16,10 @@ export const neighbourCut: Rule = {
   find: (ask) =>
     once(
       ask.operations.flatMap((operation) =>
-        operation.cuts.flatMap((cut) =>
-          [...passHits(ask, operation, cut), ...pointHits(ask, operation, cut)].slice(0, 1),
-        ),
+        operation.cuts.flatMap((cut) => {
+          const reach = passReach(operation, cut) ?? pointReach(operation, cut);
+          return reach === undefined ? [] : [hit(ask, operation, reach)];
+        }),
       ),
     ),
 };
@@ -35,21 +36,27 @@ function piecesOf({ setup, resolved }: OperationSeen) {
   });
 }
 
-function passHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly Hit[] {
+/** How a cut on one piece reaches into another. */
+type Reach = { readonly on: number; readonly into: number; readonly deep: number };
+
+function passReach(operation: OperationSeen, cut: CutSeen): Reach | undefined {
   // All faces of a load lie at one height: what the cutter reaches of the next is to go as well.
-  if (cut.kind === 'face') return [];
+  if (cut.kind === 'face') return undefined;
   const pieces = piecesOf(operation);
-  return (cut.resolved.loadPasses ?? []).flatMap((pass) => {
+  for (const pass of cut.resolved.loadPasses ?? []) {
     const swept = sweptBy(cut, pass);
     const own = pieces.filter(({ piece }) => pass.places.includes(piece));
-    // Pieces that lie in one another are told by another rule.
-    const others = pieces.filter((other) => own.every(({ box }) => overlap(box, other.box) <= HAIR_MM));
-    return others.flatMap((other) => {
+    for (const other of pieces) {
       const deep = overlap(swept, other.box);
-      return deep > HAIR_MM ? [hit(ask, operation, { on: pass.places[0] ?? 1, into: other.piece, deep })] : [];
-    });
-  });
+      if (deep > HAIR_MM && own.every(({ box }) => liesBeside(box, other.box)))
+        return { on: pass.places[0] ?? 1, into: other.piece, deep };
+    }
+  }
+  return undefined;
 }
+
+/** Not itself, and not in it: pieces that lie in one another are told by another rule. */
+const liesBeside = (a: Box, b: Box): boolean => overlap(a, b) <= HAIR_MM;
 
 /** What the cutter runs over; a cone is as wide as it is at the top face. */
 function sweptBy(cut: CutSeen, { from, to, z }: ResolvedLoadPass): Box {
@@ -70,27 +77,24 @@ function coneRadius({ tool }: CutSeen, deep: number): number {
 const overlap = (a: Box, b: Box): number =>
   Math.min(Math.min(a.x1, b.x1) - Math.max(a.x0, b.x0), Math.min(a.y1, b.y1) - Math.max(a.y0, b.y0));
 
-function pointHits(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): readonly Hit[] {
+function pointReach(operation: OperationSeen, cut: CutSeen): Reach | undefined {
   const pieces = piecesOf(operation);
+  if (pieces.length < 2) return undefined;
   const places = operation.setup?.places ?? [];
-  if (pieces.length < 2) return [];
-  return cut.resolved.points.flatMap((point, at) => {
+  for (const [at, point] of cut.resolved.points.entries()) {
     const radius = (cut.work.points[at]?.top ?? cut.work.plan.top ?? cut.tool?.diameter ?? 0) / 2;
-    return pieces.flatMap(({ piece, box }) => {
+    for (const { piece, box } of pieces) {
       const place = places[piece - 1];
       const [x, y] = [point.x + (place?.dx ?? 0), point.y + (place?.dy ?? 0)];
-      return pieces.flatMap((other) => {
-        if (overlap(box, other.box) > HAIR_MM) return [];
+      for (const other of pieces) {
         const { x0, x1, y0, y1 } = other.box;
-        const away = Math.hypot(Math.max(x0 - x, 0, x - x1), Math.max(y0 - y, 0, y - y1));
-        const deep = radius - away;
-        return deep > HAIR_MM ? [hit(ask, operation, { on: piece, into: other.piece, deep })] : [];
-      });
-    });
-  });
+        const deep = radius - Math.hypot(Math.max(x0 - x, 0, x - x1), Math.max(y0 - y, 0, y - y1));
+        if (deep > HAIR_MM && liesBeside(box, other.box)) return { on: piece, into: other.piece, deep };
+      }
+    }
+  }
+  return undefined;
 }
-
-type Reach = { readonly on: number; readonly into: number; readonly deep: number };
 
 function hit(ask: CheckAsk, operation: OperationSeen, { on, into, deep }: Reach): Hit {
   const { resolved, work } = operation;
