@@ -1,4 +1,5 @@
 /** Topics about the machine's handles and zero: dial readings, zero finding, sine bar. */
+import { wayWords } from '../../plan/sign-proof.ts';
 import { dialReading, formatDialReading, windPastDivisions } from '../../shop/dials.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { andThen, answer, type Result } from '../../shop/refusal.ts';
@@ -89,12 +90,13 @@ const zero: Topic = {
       ({ tip, side, edge, block }) =>
         andThen(zeroSetting(methodOf(tip, sideOf(side), edge, block)), (found) => {
           const axis = side === 'left' || side === 'right' ? 'X' : 'Y';
+          const offWay = sideOf(side) === 'plus' ? '+' : '-';
           const sum = found.terms.map((term) => `${term.what} ${saySigned(term.amount, asked.unit)}`).join(', ');
           return answer({
             text: `set ${axis} to ${saySigned(found.set, asked.unit)} at touch`,
             working: [
               sum,
-              `prove the sign: wind ${axis === 'X' ? 'right' : 'away from you'}, ${axis} must grow; on dials reach every point moving ${found.touchMoves === 'plus' ? '+' : '-'}${axis}, as you touched`,
+              `prove the sign: tool raised clear, wind it ${wayWords(axis === 'X' ? 'x' : 'y', offWay)}, off the face: ${axis} must ${offWay === '+' ? 'grow' : 'fall'}; on dials reach every point moving ${found.touchMoves === 'plus' ? '+' : '-'}${axis}, as you touched`,
             ],
             fields: {
               set_mm: found.set,

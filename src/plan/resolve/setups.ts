@@ -2,13 +2,15 @@
 import type { Mm } from '../../shop/quantities.ts';
 import { acrossJaws } from '../drawing.ts';
 import type { PathStep } from '../read/problem.ts';
-import type { AxisZero, ResolvedSetup } from '../resolved.ts';
+import type { ResolvedSetup } from '../resolved.ts';
 import type { PlanMachine } from '../schema/machines.ts';
 import type { PlanSetup } from '../schema/setups.ts';
+import { depthSignProof, signMove } from '../sign-proof.ts';
 import { inUnits, type Resolving } from './context.ts';
 import { type End, groundAt } from './finder-side.ts';
 import { type Lie, lyingSize, outlineOf, turnedAgainst, zeroCorner } from './frames.ts';
 import { placesOf } from './loads.ts';
+import { resolveMachine } from './machines.ts';
 import { resolveAxisZero, type ZeroGround, zZeroLine } from './zero.ts';
 
 /** What a setup is worked out from. */
@@ -43,6 +45,7 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
     zero?.y === undefined
       ? null
       : resolveAxisZero(resolving, zero.y, groundOf(setup, machine, 'y', corner.y.end), [...zeroPath, 'y']);
+  const outline = outlineOf(size, corner);
   return {
     id,
     title: setup.title ?? id,
@@ -58,8 +61,8 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
     zZero: zZeroOf(resolving, setup, zeroPath),
     places: placesOf(setup, machine, { now: size, finished: lyingSize(part, lie) }, ask.loadSize),
     steps: stepsOf(ask),
-    prove: proofsOf(setup, x, y),
-    outline: outlineOf(size, corner),
+    prove: proofsOf(ask, { x, y, outline }),
+    outline,
   };
 }
 
@@ -138,11 +141,16 @@ function lyingWords(setup: PlanSetup): string {
 }
 
 /** What is proved before metal is cut. */
-function proofsOf(setup: PlanSetup, x: AxisZero | null, y: AxisZero | null): string[] {
-  const proofs: string[] = [];
-  if (x !== null) proofs.push('Wind right: X must grow.');
-  if (y !== null) proofs.push('Wind away from you: Y must grow.');
-  if (setup.zero?.z !== undefined) proofs.push('Raise the tool: Z must grow.');
+function proofsOf({ id, setup, machine }: SetupAsk, zeros: Pick<ResolvedSetup, 'x' | 'y' | 'outline'>): string[] {
+  const scales = machine === undefined ? undefined : resolveMachine(id, machine);
+  const signs = [zeros.x, zeros.y].flatMap((zero) =>
+    zero === null ? [] : [signMove(zero, scales?.[zero.axis] ?? { kind: 'none' }, zeros.outline)],
+  );
+  const depth = setup.zero?.z === undefined || scales === undefined ? null : depthSignProof(scales);
+  const level = signs.length === 0 ? [] : [`tool raised clear, ${signs.join('; ')}`];
+  const proofs = [...level, ...(depth === null ? [] : [depth])].map(
+    (proof) => `${proof.charAt(0).toUpperCase()}${proof.slice(1)}.`,
+  );
   if (setup.parallels !== undefined || setup.stop !== undefined)
     proofs.push('Bring each tool over stop and parallels with the spindle off: nothing is met.');
   return [...proofs, ...(setup.prove ?? [])];

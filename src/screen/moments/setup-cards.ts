@@ -2,6 +2,7 @@
 import type { Card } from '../../batch/cards.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { AxisZero, ResolvedOperation, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
+import { signProof } from '../../plan/sign-proof.ts';
 import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
@@ -59,7 +60,7 @@ export function zeroCard(batch: Batch, card: CardOf<'zero'>, operation: Resolved
   const again = card.why === null ? '' : `${card.why.toUpperCase()}: `;
   return wordsCard(
     `${again}SET ${axis} ${scale.kind === 'dial' ? 'DIAL' : 'READOUT'}`,
-    [howToFind(zero), `Then set ${axis} to ${zero.sum}.`, proveSign(card.axis)],
+    [howToFind(zero), `Then set ${axis} to ${zero.sum}.`, `Prove the sign: ${signProof(zero, scale, setup.outline)}.`],
     {
       readings: [
         mainReading(text, axis, shown.below),
@@ -96,13 +97,6 @@ function the(words: string): string {
 function sideWord(zero: AxisZero): string {
   if (zero.axis === 'x') return zero.side === '-' ? 'left' : 'right';
   return zero.side === '-' ? 'near' : 'far';
-}
-
-/** Every setup's zero ends with this: a sign that is wrong puts every hole on the wrong side. */
-function proveSign(axis: 'x' | 'y'): string {
-  return axis === 'x'
-    ? 'Prove the sign: wind the tool right over the part, X must grow.'
-    : 'Prove the sign: wind the tool away from you over the part, Y must grow.';
 }
 
 /** A tool goes in, comes back sharpened, or is put right after its last use. */
