@@ -1,7 +1,7 @@
 /** The part in its setup with the hole or pass in hand marked, those before it done. */
 import { inHandAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
-import { drawSetup } from '../../plan/drawing.ts';
+import { drawSetup, type Shape } from '../../plan/drawing.ts';
 import { drawAsText, type HoleState } from '../../plan/drawing-text.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import type { Picture } from '../panel/panel.ts';
@@ -31,6 +31,12 @@ export function workPicture(
     if (found === undefined) return cut === target.stop.cut ? 'now' : 'todo';
     return found === position ? 'now' : found < position ? 'done' : 'todo';
   };
+  const spots = new Map<string, HoleState>();
+  for (const shape of drawing.shapes) {
+    if (shape.kind !== 'hole') continue;
+    const own = stateOf(shape.cut, shape.place, 'point', shape.point);
+    spots.set(spotOf(shape), mostUrgent(own, spots.get(spotOf(shape)) ?? 'done'));
+  }
   return (columns, rows) =>
     drawAsText(drawing, {
       columns,
@@ -38,7 +44,13 @@ export function workPicture(
       ascii,
       stateOf: (shape) =>
         shape.kind === 'hole'
-          ? stateOf(shape.cut, shape.place, 'point', shape.point)
+          ? (spots.get(spotOf(shape)) ?? 'todo')
           : stateOf(shape.cut, shape.place, 'pass', shape.pass),
     });
 }
+
+const spotOf = ({ x, y }: Extract<Shape, { kind: 'hole' }>): string => `${x}/${y}`;
+
+/** Two tools at one hole are drawn over each other: it is in hand when one of them is, and done when both are. */
+const mostUrgent = (one: HoleState, other: HoleState): HoleState =>
+  (['now', 'todo'] as const).find((state) => state === one || state === other) ?? 'done';
