@@ -110,9 +110,16 @@ export function outlineOf(size: { readonly x: Mm; readonly y: Mm }, corner: Zero
   return { x0, x1: asMm(x0 + size.x), y0, y1: asMm(y0 + size.y) };
 }
 
-/** How the part lies against the setup before: flips cancel one another. */
-export function turnedAgainst(before: Lie, now: Lie): 'as before' | Exclude<Lie, 'as drawn'> {
-  if (now === 'on edge' || now === 'on end') return before === now ? 'as before' : now;
+const isUpright = (lie: Lie): boolean => lie === 'on edge' || lie === 'on end';
+
+/**
+ * How the part lies against the setup before: flips cancel one another; null where it stood there and is laid flat again,
+ * since standing does not tell which way it was turned.
+ */
+export function turnedAgainst(before: Lie, now: Lie): 'as before' | Exclude<Lie, 'as drawn'> | null {
+  if (before === now) return 'as before';
+  if (now === 'on edge' || now === 'on end') return now;
+  if (isUpright(before)) return null;
   const flips = (lie: Lie) => ({
     x: lie === 'over about Y' || lie === 'end for end',
     y: lie === 'over about X' || lie === 'end for end',

@@ -8,7 +8,7 @@ import type { ResolvedCut, ResolvedOperation, ResolvedPoint, ResolvedTool, Resol
 import type { PlanOperation } from '../schema/operations.ts';
 import { MAX_POINTS } from '../schema/plan.ts';
 import { resolveChecks } from './checks.ts';
-import { addProblem, noteComputed, operationPath, type Resolving } from './context.ts';
+import { addProblem, inUnits, noteComputed, operationPath, type Resolving } from './context.ts';
 import { isByHand, resolveCuts } from './cuts.ts';
 import { estimateOf, type PastTimes } from './estimates.ts';
 import { lyingSize } from './frames.ts';
@@ -82,7 +82,7 @@ function resolveOperation(ask: OperationsAsk, work: OperationWork, all: readonly
     counting: plan.counting ?? countingOf(work, cuts, loadSize),
     cuts: [...cuts],
     checks: resolveChecks(resolving, plan, path, loadSize),
-    stopLength: stopLengthOf(work),
+    stopLength: stopLengthOf(resolving, work),
     located: plan['located by'] ?? null,
     away: awayOf(plan.away),
     notes: [...(plan.notes ?? [])],
@@ -163,10 +163,17 @@ function countingOf(
 }
 
 /** What a saw's stop is set to: as stated, else the length of the blank. */
-function stopLengthOf(work: OperationWork): Mm | null {
+function stopLengthOf(resolving: Resolving, work: OperationWork): Mm | null {
   const { plan } = work;
   if (plan['stop length'] !== undefined) return plan['stop length'];
-  return plan.kind === 'saw' && plan.length !== undefined ? asMm(plan.length) : null;
+  if (plan.kind !== 'saw') return null;
+  if (plan.length !== undefined) return asMm(plan.length);
+  const { stock, part } = resolving.plan;
+  if (stock === undefined) return null;
+  const blank = stock.blank ?? asMm(part.length + 2 * (stock.facing ?? 0));
+  const because = stock.blank === undefined ? 'the part and its facing at both ends' : 'the blank';
+  noteComputed(resolving, plan.number, 'stop length', inUnits(resolving, blank), because);
+  return blank;
 }
 
 function cautionsOf(ask: OperationsAsk, work: OperationWork, cuts: readonly ResolvedCut[]): string[] {

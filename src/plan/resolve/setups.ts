@@ -107,7 +107,7 @@ function stepsOf(ask: SetupAsk): string[] {
     const height = setup.stop.height === undefined ? '' : `, ${length(setup.stop.height)} high, below the cut`;
     steps.push(`Stop on the ${setup.stop.side}${height}.`);
   }
-  steps.push(`Lay the part: ${lyingWords(setup)}.`);
+  steps.push(`Lay the part: ${lyingWords(setup)}${sinceWords(ask)}.`);
   if (setup['above jaws'] !== undefined) steps.push(`It stands ${length(setup['above jaws'])} above the jaws.`);
   if (setup['beyond jaws'] !== undefined)
     steps.push(`The end to be cut stands ${length(setup['beyond jaws'])} beyond the jaws.`);
@@ -138,6 +138,22 @@ function lyingWords(setup: PlanSetup): string {
   const up = setup.up === undefined ? [] : [`${setup.up} up`];
   const lie = setup.lies ?? 'as drawn';
   return [...up, lie === 'as drawn' ? 'as drawn' : `${lie} against the drawing`].join(', ');
+}
+
+const SINCE: Readonly<Record<NonNullable<ResolvedSetup['turned']>, string>> = {
+  'as before': '; it lies as in the setup before',
+  'over about X': '; turned over about X since the setup before',
+  'over about Y': '; turned over about Y since the setup before',
+  'end for end': '; turned end for end since the setup before',
+  'on edge': '; stood on edge since the setup before',
+  'on end': '; stood on end since the setup before',
+};
+
+/** What was done to the part since the setup before, so that the same end or face is not milled twice. */
+function sinceWords({ before, setup }: SetupAsk): string {
+  if (before === null) return '';
+  const turned = turnedAgainst(before, setup.lies ?? 'as drawn');
+  return turned === null ? '; laid flat again since the setup before' : SINCE[turned];
 }
 
 /** What is proved before metal is cut. */

@@ -32,7 +32,7 @@ function holdingFacts(
     ['Machine', machine?.name ?? setup.machine],
     ['Held in', setup.hold],
     ['Up', setup.up],
-    ['Turned', setup.turned],
+    turnedFact(plan, setup),
     ['Stop', stop === null ? null : `${stop.side}${stop.height === null ? '' : `, ${length(stop.height)} high`}`],
     [
       'Parallels',
@@ -52,6 +52,22 @@ function holdingFacts(
   ];
   return facts.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));
 }
+
+/** How the part was turned since the setup before, which is named: what is done there lies at the other end now. */
+function turnedFact(plan: ResolvedPlan, setup: ResolvedSetup): readonly [string, string | null] {
+  const before = plan.setups[plan.setups.indexOf(setup) - 1];
+  if (before === undefined) return ['Lies against the drawing', setup.turned];
+  return [`Since setup ${before.id}`, setup.turned === null ? 'laid flat again' : TURNED[setup.turned]];
+}
+
+const TURNED: Readonly<Record<NonNullable<ResolvedSetup['turned']>, string>> = {
+  'as before': 'not turned',
+  'over about X': 'turned over about X',
+  'over about Y': 'turned over about Y',
+  'end for end': 'turned end for end',
+  'on edge': 'stood on edge',
+  'on end': 'stood on end',
+};
 
 function zeroText(zero: AxisZero, machine: ResolvedMachine | null, plan: ResolvedPlan): string {
   const axis = (zero.axis === 'x' ? machine?.x : machine?.y) ?? { kind: 'none' };
