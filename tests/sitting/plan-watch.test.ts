@@ -46,6 +46,21 @@ describe('[P7] the plan file of a running batch', () => {
     expect(planSightWords(await lookAtPlan(realDisk, batch))).toBeNull();
   });
 
+  it('as it was opened is not read as a plan again: it is looked at every few seconds', async () => {
+    const batch = await openedBatch();
+    const asked: string[] = [];
+    const ownKeys = (): string[] => {
+      asked.push('machines');
+      return [];
+    };
+    const machines = new Proxy({}, { ownKeys });
+    await lookAtPlan(realDisk, batch, machines);
+    expect(asked).toEqual([]);
+    writeFileSync(path, text.replace('spares: 2', 'spares: 3'));
+    await lookAtPlan(realDisk, batch, machines);
+    expect(asked).toContain('machines');
+  });
+
   it('changed is mentioned and offered, with the plan that it would bring', async () => {
     const batch = await openedBatch();
     writeFileSync(path, text.replace('spares: 2', 'spares: 3'));
