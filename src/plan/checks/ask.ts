@@ -126,7 +126,7 @@ function seenVisits(works: readonly OperationWork[], operations: readonly Operat
 }
 
 /** Does a setup work on another face than the drawing's plan view? */
-const liesUpright = (visit: VisitSeen): boolean =>
+export const liesUpright = (visit: VisitSeen): boolean =>
   ['on edge', 'on end'].includes(visit.operation.work.setup?.lies ?? '');
 
 /** Is the hole in an edge or end? Work without a setup (by hand, on a pillar drill) follows the hole that is there. */

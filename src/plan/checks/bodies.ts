@@ -1,11 +1,19 @@
 /** The holes and passes of a plan as bodies in the part, for every way in which the part can lie in their setup. */
 import type { Position } from '../../shop/patterns.ts';
 import { asMm } from '../../shop/quantities.ts';
-import { blindThreadOf, threadOfCut } from '../resolve/holes.ts';
+import { blindThreadOf, shareVariant, threadOfCut } from '../resolve/holes.ts';
 import type { ResolvedPass } from '../resolved.ts';
 import { pointOfTool } from '../tool-point.ts';
-import { type CheckAsk, type CutSeen, hole, type OperationSeen, thicknessAt, type VisitSeen } from './ask.ts';
-import type { HoleBody, Place3, SlotBody } from './hole-body.ts';
+import {
+  type CheckAsk,
+  type CutSeen,
+  hole,
+  liesUpright,
+  type OperationSeen,
+  thicknessAt,
+  type VisitSeen,
+} from './ask.ts';
+import { gapBetween, type HoleBody, type Place3, type SlotBody } from './hole-body.ts';
 import { type LyingWay, lyingWays } from './lying.ts';
 
 /** A hole, or a cone, for every way in which the part can lie. */
@@ -92,3 +100,23 @@ export const slotCuts = (ask: CheckAsk): readonly { readonly operation: Operatio
   ask.operations.flatMap((operation) =>
     operation.cuts.filter(({ kind }) => kind === 'slot' || kind === 'step').map((cut) => ({ operation, cut })),
   );
+
+/**
+ * Does a hole at that depth come out in a larger one that crosses it, however the part lies? A set screw's thread that opens
+ * into a bore has air below it.
+ */
+export function opensInto(ask: CheckAsk, visit: VisitSeen, depth: number): boolean {
+  const radius = (visit.cut.tool?.diameter ?? 0) / 2;
+  const bores = ask.visits.filter(
+    ({ cut }) => (cut.kind === 'drill' || cut.kind === 'ream') && (cut.tool?.diameter ?? 0) / 2 > radius,
+  );
+  const bodies = bores
+    .filter(
+      (bore) => liesUpright(bore) !== liesUpright(visit) && shareVariant(bore.operation.work, visit.operation.work),
+    )
+    .flatMap((bore) => holeBodies(ask, bore));
+  return holeBodies(ask, visit).every(({ mouth, way }) => {
+    const at = { x: mouth.x + way.x * depth, y: mouth.y + way.y * depth, z: mouth.z + way.z * depth };
+    return bodies.some((body) => gapBetween({ mouth: at, way, radius: 0, full: 0, point: 0 }, body) < 1e-6);
+  });
+}

@@ -107,3 +107,17 @@ describe('the same points on both ends', () => {
     expect(findingsOf(text).map((one) => `${one.code} ${one.operation}`)).toContain('before-its-hole 137');
   });
 });
+
+// The bore of .750 in begins .375 in below the edge: drilled .500 in the hole opens into it, drilled .300 in it does not.
+describe('a thread that opens into a bore', () => {
+  const levers = textOf('tests/samples/sound-plans/levers-inch.yaml');
+  const room = (depth: string, thread: string) =>
+    findingsOf(
+      levers.replace('depth: .500 }', `depth: ${depth} }`).replace('full thread: .376', `full thread: ${thread}`),
+    )
+      .filter((one) => one.code === 'tap-room')
+      .map((one) => one.severity);
+
+  it('has room below', () => expect(room('.500', '.376')).toEqual([]));
+  it('has none where the hole ends before it', () => expect(room('.300', '.376')).toEqual(['stop']));
+});

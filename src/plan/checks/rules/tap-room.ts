@@ -1,6 +1,7 @@
 import { blindThreadOf } from '../../resolve/holes.ts';
 import { pointOfTool } from '../../tool-point.ts';
 import { boreBefore, type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
+import { opensInto } from '../bodies.ts';
 import type { Hit, Rule } from '../finding.ts';
 
 /** What may lack before it is said: less than a hand feels. */
@@ -40,6 +41,7 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   }
   const lead = thread.leadThreads * thread.pitch;
   const needed = thread.fullThread + lead;
+  if (opensInto(ask, drilled, full) && opensInto(ask, drilled, needed)) return [];
   if (full >= needed + thread.clearance - HAIR_MM) return [];
   const short = full < needed - HAIR_MM;
   const message = `${ask.show(thread.fullThread)} of thread and a lead of ${ask.show(lead)} need ${ask.show(needed)} of full diameter; it is drilled ${ask.show(full)}${short ? '' : `, which leaves less than ${ask.show(thread.clearance)} below the tap`}`;
