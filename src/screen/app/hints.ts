@@ -8,7 +8,7 @@ import type { AppState } from './state.ts';
 /** As many whole hints as fit into `columns`. */
 export function hintsOf(app: AppState, columns: number): readonly string[] {
   const step = app.flow === null ? undefined : stepOf(app.flow);
-  if (step !== undefined) return stepHints(step);
+  if (step !== undefined) return stepHints(step, app.flow?.typed ?? '');
   if (app.page !== null) return ['Up Down leaf', 'Esc or / back'];
   switch (app.stage.kind) {
     case 'ask to take':
@@ -30,10 +30,11 @@ export function hintsOf(app: AppState, columns: number): readonly string[] {
 }
 
 /** A bare keypad has no Esc: there / goes back, wherever it is not text. */
-function stepHints(step: Step): readonly string[] {
+function stepHints(step: Step, typed: string): readonly string[] {
   switch (step.kind) {
     case 'entry':
-      return ['Enter take', step.entry === 'text' ? 'Esc back' : 'Esc or / back'];
+      if (step.entry === 'text') return ['Enter take', 'Esc back'];
+      return ['Enter take', ...(typed === '' ? [] : ['- all']), 'Esc or / back'];
     case 'choice':
       return ['digit or Enter take', 'Up Down move', 'Esc or / back'];
     case 'press':

@@ -135,6 +135,7 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
   if (key.name === 'backspace' || (key.name === 'delete' && step.entry === 'text')) {
     return went({ ...flow, typed: [...flow.typed].slice(0, -1).join(''), wrong: null });
   }
+  if (isRubOut(flow, step, key)) return went({ ...flow, typed: '', wrong: null });
   if (step.entry !== 'text') {
     const character = digitOf(key) ?? markOfTime(step.entry, key);
     return went(character === undefined ? flow : { ...flow, ...typeCharacter(flow, character, step.entry, most) });
@@ -148,6 +149,12 @@ function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, k
 /** On a keypad + takes a number as it takes a count; before the first digit of a length it is its sign. */
 function isKeypadTake({ typed }: FlowState, { entry }: Extract<Step, { kind: 'entry' }>, key: Key): boolean {
   return entry !== 'text' && digitOf(key) === '+' && (entry !== 'number' || typed !== '');
+}
+
+/** A bare keypad has no Backspace: as at a card, a minus that means nothing here rubs out all that is typed. */
+function isRubOut({ typed }: FlowState, { entry }: Extract<Step, { kind: 'entry' }>, key: Key): boolean {
+  const isMark = typed === '' || (entry === 'range' && !typed.includes('-'));
+  return entry !== 'text' && !isMark && digitOf(key) === '-';
 }
 
 const went = (flow: FlowState): FlowAnswer => ({ flow, next: null });

@@ -54,7 +54,7 @@ describe('a text', () => {
 });
 
 describe('a number on a bare keypad', () => {
-  const number = (entry: 'number' | 'pieces'): Step => ({
+  const number = (entry: 'number' | 'pieces' | 'range'): Step => ({
     kind: 'entry',
     prompt: 'HOW MANY',
     about: [],
@@ -66,6 +66,12 @@ describe('a number on a bare keypad', () => {
   it.each(['+', 'kp-plus', 'kp-enter'])('is taken with %s as well', (key) => {
     expect(noted(run(number('pieces'), ['1', '2', key]))).toBe('12');
     expect(noted(run(number('number'), ['-', '.', '0', '6', key]))).toBe('-.06');
+  });
+
+  it('is rubbed out whole with a minus where that is no sign and no mark', () => {
+    expect(noted(run(number('pieces'), ['1', '2', 'kp-minus', '7', 'enter']))).toBe('7');
+    expect(noted(run(number('number'), ['-', '3', 'kp-minus', 'kp-minus', '.', '0', '6', 'enter']))).toBe('-.06');
+    expect(noted(run(number('range'), ['2', '-', '5', 'kp-minus', '3', '-', '4', 'enter']))).toBe('3-4');
   });
 
   it('has its sign first, where + is no answer yet', () => {
