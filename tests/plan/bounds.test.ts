@@ -7,11 +7,10 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { YARDS_IN_A_SECOND } from '../yard.ts';
 import { textOf } from './plan-samples.ts';
 
 const MOST_MB = 200;
-/** A quiet machine takes a third of it at most; other work shares the two cores of this one. */
-const MOST_MS = 3000;
 
 const folder = mkdtempSync(join(tmpdir(), 'prove-text-'));
 const program = join(folder, 'prove.mjs');
@@ -32,7 +31,7 @@ beforeAll(async () => {
 interface Proof {
   readonly ended: 'refused' | 'resolved';
   readonly found: number;
-  readonly ms: number;
+  readonly yards: number;
   readonly mb: number;
 }
 
@@ -174,7 +173,7 @@ describe('[P8] any text is proved in bounds', () => {
     const proof = prove(name, text);
     expect(proof.ended).toBe(ended);
     expect(proof.mb).toBeLessThan(MOST_MB);
-    expect(proof.ms).toBeLessThan(MOST_MS);
+    expect(proof.yards).toBeLessThan(YARDS_IN_A_SECOND);
     // A slip in two thousand points is not told two thousand times.
     expect(proof.found).toBeLessThan(1500);
   });

@@ -6,6 +6,7 @@ import { resolvePlan } from '../../src/plan/resolve/resolve-plan.ts';
 import { resolvedPlanSchema } from '../../src/plan/resolved.ts';
 import { stepsOf } from '../../src/plan/steps.ts';
 import { formatSteps } from '../../src/plan/steps-text.ts';
+import { YARDS_IN_A_SECOND, yardsOf } from '../yard.ts';
 import { plansIn, problemsOf, textOf } from './plan-samples.ts';
 
 const texts = [...plansIn('jobs/'), ...plansIn('tests/samples/sound-plans/')].map(textOf);
@@ -90,16 +91,19 @@ describe('[P8] any text at all', () => {
     );
   });
 
-  it('the largest plan that is taken is read, resolved, checked and told in two seconds at most', () => {
-    const begin = performance.now();
+  it('the largest plan that is taken is read, resolved, checked and told in a second at most', () => {
     const operations = Array.from(
       { length: 99 },
       (_, at) => `  - { number: ${at + 1}, title: Drill, kind: drill, setup: top, tool: d, points: field, depth: 5 }`,
     );
     const head = textOf('tests/samples/wrong-plans/unused.neighbour.yaml').split('points:')[0] ?? '';
     const text = `${head.replace('length: 100, width: 25', 'length: 2000, width: 2000').replace('opening: 100', 'opening: 2500').replace('tools:', 'tools:\n  d: { kind: drill, diameter: 1 }')}points:\n  field: { grid: { start: { x: 10, y: 10 }, columns: 5, rows: 4, column pitch: 100, row pitch: 100 } }\noperations:\n${operations.join('\n')}\n`;
-    expect(through(text)).toBe('resolved');
-    expect(performance.now() - begin).toBeLessThan(2000);
+    let ended = '';
+    const taken = yardsOf(() => {
+      ended = through(text);
+    });
+    expect(ended).toBe('resolved');
+    expect(taken).toBeLessThan(YARDS_IN_A_SECOND);
     const over = text.replace('columns: 5', 'columns: 50');
     expect(
       problemsOf(over)

@@ -62,6 +62,7 @@ import { tapRoom } from './rules/tap-room.ts';
 import { thinStock } from './rules/thin-stock.ts';
 import { toleranceFine } from './rules/tolerance-fine.ts';
 import { toolReach } from './rules/tool-reach.ts';
+import { toolUnfit } from './rules/tool-unfit.ts';
 import { underThePart } from './rules/under-the-part.ts';
 import { unmarkedVariants } from './rules/unmarked-variants.ts';
 import { unused } from './rules/unused.ts';
@@ -89,6 +90,7 @@ export const rules: readonly Rule[] = [
   coneSize,
   spotWide,
   breaksThrough,
+  toolUnfit,
   toolReach,
   flutesShort,
   thinStock,

@@ -143,6 +143,12 @@ const items: readonly Item[] = [
     ['    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n', ''],
   ],
   [
+    'a drill that is fed sideways',
+    'tool-unfit',
+    'stop',
+    ['tool: end-mill-6, lines: slot', 'tool: drill-6.6, lines: slot'],
+  ],
+  [
     // 80 rpm of 1 mm pitch over 30 s: 40 mm further, and the parallels leave 33.
     'a tap meets the bed of the vice while its spindle stops',
     'under-the-part',
