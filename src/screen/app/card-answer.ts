@@ -20,6 +20,8 @@ export function fieldOf(card: Card, batch: Batch): CardField {
       const check = operationOf(batch.plan, card.operation)?.checks.find((one) => one.id === card.check);
       return check?.what.kind === 'yes or no' ? 'yes or no' : 'length';
     }
+    case 'correction':
+      return 'yes or no';
     case 'recount':
     case 'away':
     case 'parting':

@@ -53,6 +53,7 @@ function momentOfCard(card: Card): Moment {
     case 'setup':
       return 'setup';
     case 'zero':
+    case 'z zero':
       return 'zero';
     case 'tool':
     case 'speed':
@@ -62,6 +63,7 @@ function momentOfCard(card: Card): Moment {
     case 'away':
       return 'gate';
     case 'check':
+    case 'correction':
       return 'check';
     case 'operation ended':
       return 'end-operation';

@@ -66,6 +66,7 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
     }
     case 'done':
       if (said.command === 'passCard') return outOfLimits(batch);
+      if (said.command === 'takeBack') return isNew ? { text: takenBackWords(batch), role: 'good' } : null;
       return isNew && doneWords[said.command] !== undefined
         ? { text: doneWords[said.command] ?? '', role: 'good' }
         : null;
@@ -75,7 +76,6 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
 }
 
 const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['command'], string>>> = {
-  takeBack: 'taken back',
   reject: 'rejected; - takes it back',
   correct: 'the target is changed from now on; - takes it back',
   note: 'noted',
@@ -89,6 +89,28 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
   amend: 'the batch goes on by the changed plan',
   declineAmendment: 'the batch keeps its plan; this change is not mentioned again',
   changeHours: 'the hours of today are changed for this batch',
+};
+
+/** What was taken back is named: the newest thing need not be the count that one had in mind. */
+function takenBackWords(batch: Batch | null): string {
+  const event = batch?.remarks?.item.event;
+  const what = event?.kind === 'TakenBack' ? takenBackNames[event.what] : undefined;
+  return what === undefined ? 'taken back' : `taken back: ${what}`;
+}
+
+const takenBackNames: Readonly<Record<string, string | undefined>> = {
+  PointDone: 'the point',
+  LoadCounted: 'the count',
+  PieceRejected: 'the rejection',
+  CountedScrapped: 'the rejection',
+  SuspectsSettled: 'what became of the suspects',
+  SentToRework: 'the rework',
+  Recounted: 'the recount',
+  TargetCorrected: 'the correction',
+  SentAway: 'the sending out',
+  CameBack: 'the coming back',
+  MoreStarted: 'the pieces made more',
+  PoolAllotted: 'the parting',
 };
 
 /** What a check that has just failed asks for. */
