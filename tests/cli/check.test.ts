@@ -43,7 +43,7 @@ describe('millside check', () => {
       /^Tried \d+ rules on 13 operations, 3 setups, \d+ tools, \d+ points, \d+ passes, \d+ checks\.$/,
     );
     expect(lines[from]).toContain(`Tried ${rules.length} rules`);
-    expect(lines[from + 1]).toMatch(/^Worked out, not stated: .*speed 7/);
+    expect(lines[from + 1]).toMatch(/^Worked out, not stated: .*7 speeds/);
     expect(lines.slice(from).join('\n')).toMatch(
       /Not proved, for the plan does not say:\n {2}- room for chuck or holder of/,
     );

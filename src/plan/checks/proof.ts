@@ -115,6 +115,17 @@ function unsaidHolders(plan: Plan, resolved: ResolvedPlan, setups: readonly Reso
 const UNSEEN =
   'No rule sees what a plan cannot say: clamps, chips, wear, a vice out of true. Bring each tool over stop, jaws and parallels with the spindle off.';
 
+const MANY: Readonly<Record<string, string>> = {
+  speed: 'speeds',
+  blank: 'blanks',
+  estimate: 'times from past batches',
+};
+const ONE: Readonly<Record<string, string>> = {
+  'depths to wind': 'depth to wind',
+  'limits of checks': 'limit of a check',
+  times: 'time',
+};
+
 /** The proof in a few lines, for the end of `check`. */
 export function formatProof(proof: Proof): string {
   const some = (count: number, word: string, words = `${word}s`) =>
@@ -127,7 +138,7 @@ export function formatProof(proof: Proof): string {
     ...some(proof.passes, 'pass', 'passes'),
     ...some(proof.checks, 'check'),
   ];
-  const worked = proof.computed.map(({ what, count }) => `${what} ${count}`);
+  const worked = proof.computed.map(({ what, count }) => `${count} ${(count === 1 ? ONE : MANY)[what] ?? what}`);
   return [
     `Tried ${proof.rules} rules on ${looked.join(', ')}.`,
     ...(worked.length === 0 ? [] : [`Worked out, not stated: ${worked.join(', ')} (millside steps shows each).`]),
