@@ -128,7 +128,7 @@ export async function openToWork(shop: Shop, options: StartOptions = {}): Promis
  * without one it is given again after `patienceMs`, long enough that no slow machine turns one press into two.
  */
 export function answerTo(t: Program, isAnswered: () => boolean) {
-  const isRefused = (): boolean => /too early|not taken/.test(t.screen().text);
+  const isRefused = (): boolean => /too early|not taken|not up any more|no card is up/.test(t.screen().text);
   const wasRefused = isRefused();
   return {
     isThere: (): boolean => isAnswered() || (!wasRefused && isRefused()),
