@@ -443,7 +443,7 @@ const wanted = process.argv.slice(2);
 const copy = mkdtempSync(join(tmpdir(), 'mutations-'));
 let survivors = 0;
 try {
-  for (const part of ['src', 'tests', 'package.json', 'tsconfig.json'])
+  for (const part of ['src', 'tests', 'jobs', 'package.json', 'tsconfig.json'])
     cpSync(join(top, part), join(copy, part), { recursive: true });
   symlinkSync(join(top, 'node_modules'), join(copy, 'node_modules'));
   const chosen = mutations.filter(([name]) => wanted.length === 0 || wanted.some((part) => name.includes(part)));
