@@ -3,7 +3,7 @@
  * hand. Where the feed runs out of the work, what makes the size is where the other axis stands.
  */
 import { asMm } from '../../shop/quantities.ts';
-import { mainReading, secondReading } from '../panel/panel.ts';
+import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
 import { type AxisText, axisOf, axisText } from './axis-text.ts';
 import { stopWords } from './stop-words.ts';
 import type { PassTarget } from './targets.ts';
@@ -21,7 +21,9 @@ export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
     : mainReading(shown(where, feed, pass.to).text, feed);
   return {
     headline: `${feedWords(pass, ascii)}${which === null ? '' : `   ${which}`}`,
-    readings: [size, secondReading(shown(where, 'Z', pass.z).text, 'Z')],
+    readings: isFace(where)
+      ? [mainReading(shown(where, 'Z', pass.z).text, 'Z'), ...(target.passes.length === 1 ? [asSecond(size)] : [])]
+      : [size, secondReading(shown(where, 'Z', pass.z).text, 'Z')],
     facts: [
       pass.runsOut
         ? `${feed} runs from ${text(where, feed, pass.from)} to ${text(where, feed, pass.to)}, out of the work.`
@@ -33,6 +35,11 @@ export function passFace(where: Where, pass: PassTarget, ascii: boolean): Face {
     ],
   };
 }
+
+/** A face has one depth for all its strips, and that depth makes its size; where a strip stands is no matter of hundredths. */
+const isFace = ({ target }: Where): boolean => target.cut?.z != null;
+
+const asSecond = (reading: Reading): Reading => ({ ...reading, rank: 'second' });
 
 /** "FEED Y AWAY FROM YOU" with its arrow, as the cutter goes over the part. */
 function feedWords({ feed, pass }: PassTarget, ascii: boolean): string {
