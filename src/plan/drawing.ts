@@ -53,7 +53,7 @@ export function drawSetup(plan: ResolvedPlan, setupId: string, operation: number
   const parts = setup.places.map(
     (place): Shape => ({ kind: 'part', place: place.name, ...shifted(setup.outline, place.dx, place.dy) }),
   );
-  const all = boundsOf(parts);
+  const all = reachOf(setup, setup.places);
   const shapes = [
     ...holding(plan, setup, all),
     ...parts,
@@ -127,11 +127,11 @@ function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shap
   return [
     ...(jaws ? viceJaws(vice.fixedJaw, jawSpan(setup, vice, all), all) : []),
     ...(setup.stop === null ? [] : [stopBlock(setup, setup.stop.side, all)]),
-    ...(jaws && setup.parallels !== null ? parallels(setup, setup.parallels, vice, all) : []),
+    ...(jaws ? parallelsUnder(setup, vice, all).map((one): Shape => ({ kind: 'parallel', ...one })) : []),
   ];
 }
 
-type Vice = NonNullable<ResolvedPlan['machines'][number]['vice']>;
+export type Vice = NonNullable<ResolvedPlan['machines'][number]['vice']>;
 
 /** Where the jaws begin and end: about the middle of the load, or so that its end stands out as far as the plan says. */
 function jawSpan(setup: ResolvedSetup, { fixedJaw, jawWidth }: Vice, all: Rectangle): readonly [Mm, Mm] {
@@ -166,29 +166,32 @@ function stopBlock({ outline }: ResolvedSetup, side: 'left' | 'right', all: Rect
     : { kind: 'stop', x0: all.x1, x1: asMm(all.x1 + depth), ...rows };
 }
 
-/** Along both jaws at the outer edges of the load, or across under both its ends; others have no known place. */
-function parallels(
-  setup: ResolvedSetup,
-  { thickness, where }: NonNullable<ResolvedSetup['parallels']>,
-  vice: Vice,
-  all: Rectangle,
-): Shape[] {
+/**
+ * Where the parallels of a vice stand under a load that reaches over `all`: along both jaws at its outer edges, or across
+ * under both its ends, inside the jaws where an end stands out. None where the plan's words leave their place open.
+ */
+export function parallelsUnder(setup: ResolvedSetup, vice: Vice, all: Rectangle): readonly Rectangle[] {
+  if (setup.parallels === null) return [];
+  const { thickness, where } = setup.parallels;
   if (!alongJaws(where) && !acrossJaws(where)) return [];
   const jawsAlongX = vice.fixedJaw === 'rear' || vice.fixedJaw === 'front';
   if (jawsAlongX === alongJaws(where)) {
     return [
-      { kind: 'parallel', x0: all.x0, x1: all.x1, y0: asMm(all.y1 - thickness), y1: all.y1 },
-      { kind: 'parallel', x0: all.x0, x1: all.x1, y0: all.y0, y1: asMm(all.y0 + thickness) },
+      { x0: all.x0, x1: all.x1, y0: asMm(all.y1 - thickness), y1: all.y1 },
+      { x0: all.x0, x1: all.x1, y0: all.y0, y1: asMm(all.y0 + thickness) },
     ];
   }
-  // Across: under the load, and within the jaws where an end stands out.
   const [from, to] = jawsAlongX ? jawSpan(setup, vice, all) : [all.x0, all.x1];
   const [x0, x1] = [asMm(Math.max(all.x0, from)), asMm(Math.min(all.x1, to))];
   return [
-    { kind: 'parallel', x0, x1: asMm(x0 + thickness), y0: all.y0, y1: all.y1 },
-    { kind: 'parallel', x0: asMm(x1 - thickness), x1, y0: all.y0, y1: all.y1 },
+    { x0, x1: asMm(x0 + thickness), y0: all.y0, y1: all.y1 },
+    { x0: asMm(x1 - thickness), x1, y0: all.y0, y1: all.y1 },
   ];
 }
+
+/** Over what the pieces of a load reach. */
+export const reachOf = (setup: ResolvedSetup, places: ResolvedSetup['places']): Rectangle =>
+  boundsOf(places.map(({ name, dx, dy }) => ({ kind: 'part', place: name, ...shifted(setup.outline, dx, dy) })));
 
 function shifted(outline: Rectangle, dx: number, dy: number): Rectangle {
   return {

@@ -202,6 +202,39 @@ describe('line cuts of a load', () => {
   });
 });
 
+describe('a load in a vice', () => {
+  const inVice = (setup: string, holes = 'a: { x: 10, y: 15 }, b: { x: 50, y: 15 }') =>
+    codes(plan({ hold: 'vice', setup, rest: twoHoles.replace('a: { x: 10, y: 15 }, b: { x: 50, y: 15 }', holes) }));
+  const across = `${vice}\n    per load: 3`;
+
+  it('on parallels across under both ends is drilled clear of them, in every row', () => {
+    // 6 thick from each end: a hole of 5 at 10 leaves 1.5, one at 8 takes 0.5 of the parallel.
+    expect(inVice(across)).toEqual([]);
+    expect(inVice(across, 'a: { x: 8, y: 15 }, b: { x: 50, y: 15 }')).toEqual(['under-the-part']);
+    expect(inVice(across, 'a: { x: 10, y: 15 }, b: { x: 52, y: 15 }')).toEqual(['under-the-part']);
+  });
+
+  it('on thick parallels along the jaws is seen to meet them in the outer rows', () => {
+    const along = across.replace('across under both ends', 'along both jaws').replace('thickness: 6', 'thickness: 15');
+    const two = along.replace('per load: 3', 'per load: 2');
+    // 15 thick: in the front row a hole of 5 at 12 from the front edge, 9.5 to 14.5, lies wholly over the front one.
+    expect(inVice(two, 'a: { x: 10, y: 12 }, b: { x: 50, y: 12 }')).toEqual(['under-the-part']);
+  });
+
+  it('in stated places must not reach further than the vice opens', () => {
+    const placed = (y: number) => `${vice}\n    places: [{ name: A }, { name: B, y: ${y} }]`;
+    // 30 and the offset: 70 and 71 against an opening of 100.
+    expect([placed(-70), placed(-71)].map((setup) => inVice(setup))).toEqual([[], ['load-fit']]);
+  });
+
+  it('side by side in stated places wants something soft as any row along the jaws does', () => {
+    const placed = `${vice}\n    places: [{ name: A }, { name: B, x: 60 }]`;
+    const warned = (setup: string) => codes(plan({ hold: 'vice', setup, rest: twoHoles }), 'warn');
+    expect(warned(placed)).toEqual([]);
+    expect(warned(placed.replace('    packing: card\n', ''))).toEqual(['row-unequal']);
+  });
+});
+
 describe('rows and columns', () => {
   const bothWays = (quantity: number) =>
     plan({

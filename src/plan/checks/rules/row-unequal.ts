@@ -10,17 +10,21 @@ export const rowUnequal: Rule = {
   find: (ask) =>
     once(
       ask.operations.flatMap((operation): readonly Hit[] => {
-        const { setup, work, resolved } = operation;
-        const row = work.setup?.row ?? 'front to back';
-        if (setup?.hold !== 'vice' || row === 'front to back' || resolved.loadSize < 2) return [];
-        if (work.setup?.packing !== undefined) return [];
+        const { setup, machine, work, resolved } = operation;
+        if (setup?.hold !== 'vice' || resolved.loadSize < 2 || work.setup?.packing !== undefined) return [];
+        const places = setup.places.slice(0, resolved.loadSize);
+        const columns = new Set(places.map((place) => place.dx)).size;
+        const rows = new Set(places.map((place) => place.dy)).size;
+        const jawsAlongX = !['left', 'right'].includes(machine?.vice?.fixedJaw ?? 'rear');
+        // From jaw to jaw they press on each other, whatever their size; along the jaws the largest keeps the jaw off the rest.
+        if ((jawsAlongX ? columns : rows) < 2) return [];
+        const row = columns > 1 && rows > 1 ? 'both ways' : columns > 1 ? 'side by side' : 'front to back';
         return [
           {
             operation: resolved.number,
             path: pathOf(operation, 'setup'),
             message: `${resolved.loadSize} pieces lie ${row} under one jaw; unless they are equal the smaller ones are loose`,
-            tryThis:
-              'hold them in one row ("row: front to back"), or put something soft at the moving jaw ("packing: card at the moving jaw")',
+            tryThis: `hold them in one row ("row: ${jawsAlongX ? 'front to back' : 'side by side'}"), or put something soft at the moving jaw ("packing: card at the moving jaw")`,
           },
         ];
       }),

@@ -1,4 +1,6 @@
-import { alongJaws } from '../../drawing.ts';
+import type { Position } from '../../../shop/patterns.ts';
+import { asMm } from '../../../shop/quantities.ts';
+import { alongJaws, parallelsUnder, type Rectangle, reachOf } from '../../drawing.ts';
 import { writeLength } from '../advice.ts';
 import { type CheckAsk, once, thicknessAt, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
@@ -37,28 +39,42 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   return meetsParallel(ask, visit, out).map((hit) => ({ ...base, ...hit }));
 }
 
-/** Parallels stand along both jaws unless the plan says that they stand elsewhere. */
+/** Parallels stand along both jaws, or across under both ends of the load, unless the plan says that they stand elsewhere. */
 function meetsParallel(ask: CheckAsk, visit: VisitSeen, out: string): readonly Omit<Hit, 'operation' | 'path'>[] {
-  const { setup, machine } = visit.operation;
-  const parallels = setup?.parallels;
-  const jaw = machine?.vice?.fixedJaw ?? 'rear';
-  if (setup === undefined || parallels == null || !alongJaws(parallels.where)) return [];
-  const acrossIsY = jaw === 'rear' || jaw === 'front';
-  const at = acrossIsY ? visit.point.y : visit.point.x;
-  const [low, high] = acrossIsY ? [setup.outline.y0, setup.outline.y1] : [setup.outline.x0, setup.outline.x1];
+  const { setup, machine, resolved } = visit.operation;
+  const { x, y } = visit.point;
+  if (setup == null || setup.parallels === null || machine?.vice == null) return [];
+  const { x0, x1, y0, y1 } = setup.outline;
   // A point outside the part is told by another rule.
-  if (at < low || at > high) return [];
+  if (x < x0 || x > x1 || y < y0 || y > y1) return [];
+  const { thickness, where } = setup.parallels;
+  const places = setup.places.slice(0, resolved.loadSize);
+  const reach = reachOf(setup, places);
+  const bands = parallelsUnder(setup, machine.vice, reach);
   const radius = (visit.cut.tool?.diameter ?? 0) / 2;
-  const gap = Math.min(at - radius - (low + parallels.thickness), high - parallels.thickness - (at + radius));
-  if (gap >= 0) return [];
-  const message = `${out} and meets a parallel by ${ask.show(-gap)} (${ask.show(parallels.thickness)} thick, along the jaws)`;
-  const severity = parallels.where === null ? 'warn' : 'stop';
-  const thin = writeLength(ask, parallels.thickness + gap, 'down');
+  const met = Math.max(
+    0,
+    ...places.flatMap(({ dx, dy }) =>
+      bands.map((band) => overlapWith(band, reach, { x: asMm(x + dx), y: asMm(y + dy) }, radius)),
+    ),
+  );
+  if (met <= 1e-6) return [];
+  const lie = alongJaws(where) ? 'along the jaws' : 'across under the ends';
+  const message = `${out} and meets a parallel by ${ask.show(met)} (${ask.show(thickness)} thick, ${lie})`;
+  const thin = thickness - met;
+  const thinner = thin > 0 ? `take parallels of at most "thickness: ${writeLength(ask, thin, 'down')}", or ` : '';
   return [
-    {
-      message,
-      severity,
-      tryThis: `take parallels of at most "thickness: ${thin}", or say "where: clear of the holes"`,
-    },
+    { message, severity: where === null ? 'warn' : 'stop', tryThis: `${thinner}say "where: clear of the holes"` },
   ];
+}
+
+/** How far a parallel reaches under a hole from its outer edge inwards: by so much it would have to be thinner. */
+function overlapWith(band: Rectangle, reach: Rectangle, { x, y }: Position, radius: number): number {
+  const alongX = Math.min(x + radius, band.x1) - Math.max(x - radius, band.x0);
+  const alongY = Math.min(y + radius, band.y1) - Math.max(y - radius, band.y0);
+  if (alongX <= 0 || alongY <= 0) return 0;
+  const isThinInY = band.y1 - band.y0 <= band.x1 - band.x0;
+  const [at, low, high] = isThinInY ? [y, band.y0, band.y1] : [x, band.x0, band.x1];
+  const middle = isThinInY ? (reach.y0 + reach.y1) / 2 : (reach.x0 + reach.x1) / 2;
+  return low + high > 2 * middle ? at + radius - low : high - (at - radius);
 }
