@@ -14,6 +14,7 @@ import { closedEnd } from './rules/closed-end.ts';
 import { coneSize } from './rules/cone-size.ts';
 import { crossSlot } from './rules/cross-slot.ts';
 import { crossWall } from './rules/cross-wall.ts';
+import { cuttingDataHigh } from './rules/cutting-data-high.ts';
 import { datumMoved } from './rules/datum-moved.ts';
 import { datumOther } from './rules/datum-other.ts';
 import { deepHole } from './rules/deep-hole.ts';
@@ -64,6 +65,7 @@ import { toleranceFine } from './rules/tolerance-fine.ts';
 import { toolReach } from './rules/tool-reach.ts';
 import { toolUnfit } from './rules/tool-unfit.ts';
 import { underThePart } from './rules/under-the-part.ts';
+import { unlocated } from './rules/unlocated.ts';
 import { unmarkedVariants } from './rules/unmarked-variants.ts';
 import { unused } from './rules/unused.ts';
 import { variantIdle } from './rules/variant-idle.ts';
@@ -74,6 +76,7 @@ import { wallThin } from './rules/wall-thin.ts';
 export const rules: readonly Rule[] = [
   speedNotThere,
   speedHigh,
+  cuttingDataHigh,
   slowestTooFast,
   fastWanted,
   deepHole,
@@ -98,6 +101,7 @@ export const rules: readonly Rule[] = [
   wallThin,
   crossWall,
   crossSlot,
+  unlocated,
   beforeItsHole,
   holeDone,
   placeTwice,

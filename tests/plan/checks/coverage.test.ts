@@ -143,6 +143,12 @@ const items: readonly Item[] = [
     ['    parallels: { height: 33, thickness: 5, where: along both jaws }\n    above jaws: 3\n', ''],
   ],
   [
+    'a feed of a millimetre a turn at 5 mm',
+    'cutting-data-high',
+    'warn',
+    [drill5, 'tool: drill-5, points: thread, depth: through, feed: 1 mm/rev'],
+  ],
+  [
     'a drill that is fed sideways',
     'tool-unfit',
     'stop',
@@ -684,6 +690,7 @@ points:
 
 // Their wrong plans alone show these: an edit of one line would not.
 const shownByTheirPlans = [
+  'unlocated',
   'neighbour-cut',
   'places-overlap',
   'flutes-short',
