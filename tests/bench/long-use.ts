@@ -1,7 +1,8 @@
 /**
  * Long use, over the disk of this computer: a batch of 10,000 pieces and one of 100,000 counts opened and pressed, 2,000
- * finished batches listed, and an evening of twelve hours played through keys, journal, forecast and drawn frames.
- * Run: node tests/bench/run.mjs long-use [counts] [shelf] [evening]
+ * finished batches listed, an evening of twelve hours played through keys, journal, forecast and drawn frames, and the built
+ * program asked about the longest journal of each kind.
+ * Run: node tests/bench/run.mjs long-use [counts] [shelf] [evening] [longest]
  */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -22,6 +23,8 @@ import { listBatches, makeBatchId } from '../../src/store/batches.ts';
 import { isFault } from '../../src/store/fault.ts';
 import { instantAt, openingOf } from '../batch/playing.ts';
 import { twoVariantPlan } from '../batch/sample-plan.ts';
+import { askProgram } from '../faults/ask-program.ts';
+import { type LongKind, longKinds, writeLongJournal } from '../faults/huge-journals.ts';
 import { journalOf, longBatch } from '../faults/long-batch.ts';
 
 setFlagsFromString('--expose-gc');
@@ -201,7 +204,23 @@ async function evening(): Promise<void> {
   report('  heap each two hours', memory.map((bytes) => (bytes / 1e6).toFixed(1)).join(' '), residentMb());
 }
 
-const parts = { counts, shelf, evening };
+/** What `status` and `report` of the built program take for the longest journal of each kind: processor and memory. */
+async function longest(): Promise<void> {
+  for (const kind of Object.keys(longKinds) as LongKind[]) {
+    const root = mkdtempSync(join(tmpdir(), 'millside-longest-'));
+    const id = makeBatchId();
+    mkdirSync(join(root, 'batches', id), { recursive: true });
+    const lines = writeLongJournal(join(root, 'batches', id, 'journal.jsonl'), id, kind);
+    for (const word of ['status', 'report']) {
+      const env = { MILLSIDE_HOME: root, MILLSIDE_CONFIG: join(root, 'config') };
+      const { cpu_ms, bytes } = await askProgram(env, word, id);
+      report(`${lines} lines of ${kind}: ${word}`, inMs(cpu_ms), `${(bytes / 1e6).toFixed(0)} MB`);
+    }
+    rmSync(root, { recursive: true });
+  }
+}
+
+const parts = { counts, shelf, evening, longest };
 const wanted = process.argv.slice(2);
 for (const [name, part] of Object.entries(parts)) {
   if (wanted.length === 0 || wanted.includes(name)) await part();

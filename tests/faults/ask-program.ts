@@ -8,7 +8,7 @@ import { fileURLToPath } from 'node:url';
 // The built program asked from outside, with what it took.
 
 const program = fileURLToPath(new URL('../../dist/main.js', import.meta.url));
-const memory = new URL('tell-memory.mjs', import.meta.url).href;
+const memory = new URL('../faults/tell-memory.mjs', import.meta.url).href;
 
 /** What the program may take for any answer (P8). */
 export const allowed = { ms: 6000, bytes: 600e6 } as const;

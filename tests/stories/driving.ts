@@ -59,7 +59,7 @@ export async function perform<Kind extends BatchEvent['kind']>(
     if (!isDone()) throw new Error(`${kind} did not follow on ${aboutSteps(steps)}: it was refused`);
   };
   for (let i = 1; shop.events(kind).length === before; i += 1) {
-    await (i < 3 ? go().catch(() => closeFlow(t)) : go());
+    await (i < 5 ? go().catch(() => closeFlow(t)) : go());
   }
   return shop.events(kind).at(-1) as Extract<BatchEvent, { kind: Kind }>;
 }
