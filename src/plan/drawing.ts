@@ -131,7 +131,7 @@ function holding(plan: ResolvedPlan, setup: ResolvedSetup, all: Rectangle): Shap
   ];
 }
 
-export type Vice = NonNullable<ResolvedPlan['machines'][number]['vice']>;
+type Vice = NonNullable<ResolvedPlan['machines'][number]['vice']>;
 
 /** Where the jaws begin and end: about the middle of the load, or so that its end stands out as far as the plan says. */
 function jawSpan(setup: ResolvedSetup, { fixedJaw, jawWidth }: Vice, all: Rectangle): readonly [Mm, Mm] {

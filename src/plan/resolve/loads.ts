@@ -61,7 +61,7 @@ interface JawRows {
 }
 
 /** Do the jaws grip along Y (fixed jaw at the rear or in front), so that a row along them lies along X? */
-export const gripsAlongY = (machine: Pick<PlanMachine, 'vice'> | undefined): boolean =>
+const gripsAlongY = (machine: Pick<PlanMachine, 'vice'> | undefined): boolean =>
   !['left', 'right'].includes(machine?.vice?.['fixed jaw'] ?? 'rear');
 
 /** How pieces lie in the jaws: a row along them, a row from jaw to jaw, or both. */

@@ -40,7 +40,7 @@ export function shortStopWords({ batch, at, operation, target, position, stops }
 }
 
 /** `piece 2 of 3 (middle)`: the piece of a load at a stop; null where one is held, or the stop goes over several. */
-export function pieceWords(batch: Batch, at: number, operation: ResolvedOperation, stop: Stop): string | null {
+function pieceWords(batch: Batch, at: number, operation: ResolvedOperation, stop: Stop): string | null {
   const { size } = inHandAt(batch, at);
   if (size < 2 || stop.place === null) return null;
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
