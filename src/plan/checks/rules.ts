@@ -22,6 +22,7 @@ import { drillGrabs } from './rules/drill-grabs.ts';
 import { estimateOff } from './rules/estimate-off.ts';
 import { fastWanted } from './rules/fast-wanted.ts';
 import { flutesShort } from './rules/flutes-short.ts';
+import { handHeld } from './rules/hand-held.ts';
 import { handTap } from './rules/hand-tap.ts';
 import { headSeat } from './rules/head-seat.ts';
 import { holderMet } from './rules/holder-met.ts';
@@ -98,6 +99,7 @@ export const rules: readonly Rule[] = [
   flutesShort,
   thinStock,
   drillGrabs,
+  handHeld,
   wallThin,
   crossWall,
   crossSlot,

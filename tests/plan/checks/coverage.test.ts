@@ -69,6 +69,28 @@ const items: readonly Item[] = [
   ],
   ['a drill in brass held by hand', 'drill-grabs', 'stop', ...byHand, ['material: mild steel', 'material: brass']],
   [
+    'a small drill in a long part held by hand on a milling machine',
+    'drill-grabs',
+    'warn',
+    ...byHand,
+    ['tool: drill-6.6, points: extra', 'tool: drill-5, points: extra'],
+    ['part: { length: 100,', 'part: { length: 200,'],
+  ],
+  [
+    'a slot milled in a part held by hand',
+    'hand-held',
+    'stop',
+    ...byHand,
+    ['kind: slot, setup: top', 'kind: slot, setup: hand'],
+  ],
+  [
+    'a hole countersunk in a part held by hand',
+    'hand-held',
+    'warn',
+    ...byHand,
+    ['kind: countersink, setup: top', 'kind: countersink, setup: hand'],
+  ],
+  [
     'a drill that opens a hole on a pillar drill, and nothing says how the part is held',
     'drill-grabs',
     'note',
@@ -646,6 +668,14 @@ points:
     'warn',
     [drill5, 'tool: drill-5, points: thread, depth: 8.2'],
     ['thread: M6, depth: through', 'thread: M6, full thread: 2, by hand: yes'],
+  ],
+  [
+    // 11/64 in before 3/16 in leaves .0156 in; .008 to .012 in are usual.
+    'a sixty-fourth left for a small reamer',
+    'ream-stock',
+    'note',
+    ['drill-9.8: { kind: drill, diameter: 9.8 }', 'drill-9.8: { kind: drill, diameter: 11/64 in }'],
+    ['reamer-10: { kind: reamer, diameter: 10,', 'reamer-10: { kind: reamer, diameter: 3/16 in,'],
   ],
   [
     'nothing left for the reamer',

@@ -14,7 +14,7 @@ export const drillGrabs: Rule = {
   severity: 'stop',
   also: ['warn', 'note'],
   catches:
-    'A drill that may grab (brass, thin stock, a hole opened by a little) or is larger, in a part held by hand; or one that may grab on a pillar drill where the plan does not say how the part is held.',
+    'A drill that may grab (brass, thin stock, a hole opened by a little) or is larger, in a part held by hand; any drill in one so held on a milling machine; or one that may grab on a pillar drill where the plan does not say how the part is held.',
   example: 'operation 90: the 6.6 mm drill may grab as it opens a hole of 5 mm, and the part is held by hand',
   find: (ask) => once(ask.visits.filter((visit) => visit.cut.kind === 'drill').flatMap((visit) => judge(ask, visit))),
 };
@@ -35,9 +35,11 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
     return [{ ...base, message, tryThis: clamp }];
   }
   if (hold === 'by hand') {
+    // A mill's table has nothing that a long part could lean on, and its spindle drives more than a hand holds.
+    const onMill = operation.resolved.station === 'mill';
     const small = ask.plan.part.length < LONG_PART_MM && diameter > SMALL_DRILL_MM;
-    const message = `the part, ${ask.show(ask.plan.part.length)} long, is held by hand under the ${name}: it is spun round when the drill catches`;
-    return small ? [{ ...base, severity: 'warn', message, tryThis: clamp }] : [];
+    const message = `the part, ${ask.show(ask.plan.part.length)} long, is held by hand under the ${name}${onMill ? ' of a milling machine' : ''}: it is spun round when the drill catches (common practice: never without a clamp or vice${onMill ? '' : ' when it is small'})`;
+    return onMill || small ? [{ ...base, severity: 'warn', message, tryThis: clamp }] : [];
   }
   const unsaid = risks.filter((risk) => risk !== 'thin stock' && !(risk === 'brass' && cut.tool?.prepare != null));
   if (unsaid.length === 0 || operation.resolved.located === 'jig' || isSpoken(operation.resolved.notes)) return [];

@@ -5,8 +5,9 @@ import { inchesToMm } from '../../../shop/units.ts';
 import { boreBefore, type CheckAsk, once, type VisitSeen } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 
-/** The drill 1/64 in under the reamer is in every set, and commonly used: no more than a note. */
+/** The drill 1/64 in under the reamer is in every set: usual from a reamer of 1/4 in up (common practice), below it noted. */
 const A_SIXTY_FOURTH_MM = inchesToMm(1 / 64) + 0.001;
+const USUAL_FROM_MM = inchesToMm(1 / 4) - 0.001;
 
 /** A drill that leaves a reamer too much or too little. */
 export const reamStock: Rule = {
@@ -32,8 +33,10 @@ function judge(ask: CheckAsk, visit: VisitSeen): readonly Hit[] {
   const verdict = judgeReamingStock(asMm(reamer), asMm(drill));
   if (!verdict.ok || verdict.value.kind === 'sound') return [];
   const { stock, kind } = verdict.value;
+  const aSixtyFourth = kind === 'too much' && stock <= A_SIXTY_FOURTH_MM;
+  if (aSixtyFourth && reamer >= USUAL_FROM_MM) return [];
   const wanted = usualStock(ask, reamer) ?? verdict.value.wanted;
-  const severity = kind === 'too much' && stock <= A_SIXTY_FOURTH_MM ? 'note' : 'warn';
+  const severity = aSixtyFourth ? 'note' : 'warn';
   const message = `${name} leaves ${ask.show(stock)} for the reamer of ${ask.show(reamer)}, ${kind}; ${ask.show(wanted.least)} to ${ask.show(wanted.most)} are usual (${wanted.source})`;
   return [{ ...base, severity, message, tryThis: drillFor(reamer, wanted) }];
 }
