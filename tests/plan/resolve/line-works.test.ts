@@ -171,6 +171,14 @@ describe('an end that is far too long', () => {
     expect(proved(text).resolved.operations.map((one) => one.cuts[0]?.passes.length)).toEqual([2, 1]);
   });
 
+  it('is gone through pass by pass, so that nobody winds to the last one first; one pass counts the piece', () => {
+    const countingOf = (blank: number) => proved(plan(job(blank))).resolved.operations[0]?.counting;
+    expect(countingOf(62)).toBe('point');
+    expect(countingOf(51)).toBe('piece');
+    const ofSlot = (width: number) => proved(plan(slotJob(width))).resolved.operations[0]?.counting;
+    expect([ofSlot(12), ofSlot(25)]).toEqual(['piece', 'point']);
+  });
+
   it('a hair of a cutter is refused, not wound ten thousand times', () => {
     expect(problemsOf(plan(job(62, 0.01)))[0]?.message).toContain('would take');
   });
