@@ -29,6 +29,7 @@ function accountOfCard(card: Card): Account {
     case 'variant':
       return 'setup';
     case 'zero':
+    case 'z zero':
       return card.why === null ? 'setup' : 'delay';
     case 'check':
       return 'check';
@@ -36,6 +37,7 @@ function accountOfCard(card: Card): Account {
       return 'away';
     case 'resume':
     case 'recount':
+    case 'correction':
     case 'parting':
     case 'shortage':
     case 'operation ended':

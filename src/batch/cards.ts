@@ -17,6 +17,18 @@ export const cardSchema = z.discriminatedUnion('kind', [
   z.object({ ...cardBase, kind: z.literal('recount'), expected: z.number().int().nonnegative() }),
   z.object({ ...cardBase, kind: z.literal('setup'), setup: text }),
   z.object({ ...cardBase, kind: z.literal('zero'), setup: text, axis: z.enum(['x', 'y']), why: text.nullable() }),
+  /** The Z zero of the tool that is in, with the value to set worked out by the plan; `why` says what lost it. */
+  z.object({ ...cardBase, kind: z.literal('z zero'), setup: text, tool: text, why: text.nullable() }),
+  /** A target was corrected before its zero was set anew: is the correction kept? */
+  z.object({
+    ...cardBase,
+    kind: z.literal('correction'),
+    cut: z.number().int().nonnegative(),
+    axis: z.enum(['x', 'y', 'z']),
+    /** Position of the one hole that it is of; not there: all holes of the cut. */
+    point: z.number().int().nonnegative().optional(),
+    by: z.number(),
+  }),
   /** A tool goes in: preparation, its own Z zero, or putting right after it comes out. */
   z.object({ ...cardBase, kind: z.literal('tool'), tool: text, moment: z.enum(['in', 'restore', 'sharpened']) }),
   /** Full screen: the spindle speed changes. `from` is null when it is not known. */

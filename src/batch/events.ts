@@ -85,6 +85,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
     by: z.number(),
     reading: z.number().nullable(),
     reason: text,
+    point: count.optional(),
   }),
   z.object({
     kind: z.literal('Checked'),
@@ -121,7 +122,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
   }),
   z.object({ kind: z.literal('Bumped'), ...cell }),
   z.object({ kind: z.literal('ToolChanged'), ...cell, tool: text, sharpened: z.boolean() }),
-  z.object({ kind: z.literal('ZeroProved'), ...cell, axis: z.enum(['x', 'y', 'both']) }),
+  z.object({ kind: z.literal('ZeroProved'), ...cell, axis: z.enum(['x', 'y', 'z', 'both']) }),
   z.object({ kind: z.literal('NoteMade'), ...cell, text }),
   z.object({ kind: z.literal('Paused'), reason: text.nullable() }),
   z.object({ kind: z.literal('Resumed') }),

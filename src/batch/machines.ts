@@ -1,5 +1,5 @@
 /** What an operation is done on, and what stands ready there. */
-import type { ResolvedOperation, ResolvedSetup } from '../plan/resolved.ts';
+import type { ResolvedOperation, ResolvedPlan, ResolvedSetup } from '../plan/resolved.ts';
 import { type Batch, type MachineState, unsetMachine } from './state.ts';
 
 /** The operation of a number; one that the plan lacks is a bug. */
@@ -29,6 +29,14 @@ export function hasSpindle(batch: Batch, operation: ResolvedOperation): boolean 
   const key = machineKey(batch, operation);
   const machine = batch.plan.machines.find((candidate) => candidate.id === key);
   return machine !== undefined && machine.speeds.kind !== 'none';
+}
+
+/**
+ * How often the top was faced in the setup of an operation before it comes: a Z zero set before a facing lies above the top
+ * that the next operation meets.
+ */
+export function facedBefore(plan: ResolvedPlan, { number, setup }: ResolvedOperation): number {
+  return plan.operations.filter((one) => one.setup === setup && one.kind === 'face' && one.number < number).length;
 }
 
 /**

@@ -87,7 +87,7 @@ function answerTo(batch: Batch, card: Card, chance: () => number): CardAnswer {
 function cardSeconds(batch: Batch, card: Card): number {
   const operation = batch.plan.operations.find((one) => one.number === card.operation);
   if (card.kind === 'setup') return Math.max(60, (operation?.estimate.setup ?? 600) * 0.6);
-  if (card.kind === 'zero' || card.kind === 'tool') return 45;
+  if (card.kind === 'zero' || card.kind === 'z zero' || card.kind === 'tool') return 45;
   if (card.kind === 'check') return 25;
   return 8;
 }

@@ -131,8 +131,12 @@ export type MachineState = {
   readonly x: boolean;
   readonly y: boolean;
   readonly why: string | null;
-  /** Tools whose own Z zero stands, in this setup. */
+  /** Tools that are in, in this setup. */
   readonly tools: readonly string[];
+  /** Tools whose own Z zero was set from its card, and on which top: how often it was faced in this setup before. */
+  readonly depths: readonly { readonly tool: string; readonly faced: number }[];
+  /** Tools whose Z zero was lost since it was set. */
+  readonly lostDepths: readonly string[];
   /** Spindle speed in turns a minute: null when it stands still, undefined when nobody knows. */
   readonly rpm: number | null | undefined;
 };
@@ -158,6 +162,8 @@ export type Correction = {
   readonly reason: string;
   readonly at: Instant;
   readonly takenBack: boolean;
+  /** Position of the one hole that it is of; not there: all holes of the cut. */
+  readonly point?: number;
 };
 
 /** One stretch of work between opening and leaving. */
@@ -186,6 +192,14 @@ export type Remark = {
   readonly entry: number;
 };
 
+/** A target that was corrected: the cut of an operation or one hole of it, and the axis. */
+export type CorrectedTarget = {
+  readonly operation: number;
+  readonly cut: number;
+  readonly axis: 'x' | 'y' | 'z';
+  readonly point?: number | undefined;
+};
+
 /** The conditions that make a card due; each is cleared when its card is passed. */
 export type Needs = {
   readonly resume: { readonly away_ms: number; readonly cut: boolean } | null;
@@ -196,6 +210,8 @@ export type Needs = {
   readonly toolBack: { readonly tool: string; readonly sharpened: boolean } | null;
   /** "Operation ended" was passed and nothing came since. */
   readonly endSeen: boolean;
+  /** Corrections that were in force when their zero was lost: asked for once it stands again. */
+  readonly corrections: readonly CorrectedTarget[];
   /** Shortage that was already shown. */
   readonly shortageSeen: number;
 };
@@ -259,4 +275,13 @@ export const noBatch: BatchState = { kind: 'none' };
 
 export const emptyAccounts: Accounts = { setup: 0, run: 0, check: 0, delay: 0, pause: 0, away: 0, unknown: 0 };
 export const emptyLoad: LoadInHand = { size: 0, stop: 0, rejected: [] };
-export const unsetMachine: MachineState = { setup: null, x: false, y: false, why: null, tools: [], rpm: undefined };
+export const unsetMachine: MachineState = {
+  setup: null,
+  x: false,
+  y: false,
+  why: null,
+  tools: [],
+  depths: [],
+  lostDepths: [],
+  rpm: undefined,
+};

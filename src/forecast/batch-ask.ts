@@ -18,7 +18,7 @@ export function isSettingUp(batch: Batch, at: number): boolean {
 }
 
 function isSettingCard(card: Card): boolean {
-  if (card.kind === 'zero') return card.why === null;
+  if (card.kind === 'zero' || card.kind === 'z zero') return card.why === null;
   return card.kind === 'tool' || card.kind === 'speed' || card.kind === 'variant';
 }
 

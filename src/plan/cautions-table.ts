@@ -169,6 +169,36 @@ export const CAUTION_TABLE = {
       sources: ['trade'],
     },
   ],
+  'speed-change': [
+    {
+      id: 'sc.belt',
+      text: 'Machine off and isolated, spindle standing, before the belt is moved.',
+      when: 'start',
+      concerns: 'injury',
+      sources: ['pedestal-sheet', 'trade'],
+    },
+    {
+      id: 'sc.lever',
+      text: 'Machine off and isolated, spindle standing, before the lever is moved.',
+      when: 'start',
+      concerns: 'injury',
+      sources: ['trade'],
+    },
+    {
+      id: 'sc.knob',
+      text: 'Hands clear of the spindle; knob at rest or running as its manual says.',
+      when: 'start',
+      concerns: 'injury',
+      sources: ['trade'],
+    },
+    {
+      id: 'sc.guard',
+      text: 'Belt guard shut again before the spindle is started.',
+      when: 'end',
+      concerns: 'injury',
+      sources: ['trade'],
+    },
+  ],
   'tool-change': [
     {
       id: 'tc.off',

@@ -50,6 +50,8 @@ const machineSchema = z.object({
     z.object({ kind: z.literal('range'), from: rpm, to: rpm }),
     z.object({ kind: z.literal('none') }),
   ]),
+  /** How another speed is set; left out where none is, and by plans resolved before it was kept. */
+  speedChange: z.enum(['belt', 'lever', 'knob']).optional(),
   reverse: z.enum(['at once', 'after stopping', 'never']),
   /** Seconds from switching off to a standing spindle; null when the plan does not say. */
   stoppingTime: seconds.nullable(),
@@ -192,6 +194,20 @@ const threadSchema = z.object({
   fullThread: mm.nullable(),
 });
 
+/** How the tool of a cut finds its own Z zero, with the value to set worked out. */
+const depthZeroSchema = z.object({
+  how: z.enum(['feeler', 'touch', 'skim', 'by eye']),
+  /** The surface that is touched, in the user's words. */
+  on: text,
+  /** The value to set at touch; of a skimmed face when it measures `wanted`, else as much more as it measures over. */
+  set: mm,
+  /** The same sum in words and digits: "top of the part 0.00 + feeler 0.05 = +0.05". */
+  sum: text,
+  /** What the part measures over a skimmed face that is to size; left out where nothing is skimmed. */
+  wanted: mm.optional(),
+});
+export type DepthZero = z.infer<typeof depthZeroSchema>;
+
 /** What one tool does in an operation: points, passes, or the whole piece at once. */
 const cutSchema = z.object({
   tool: text.nullable(),
@@ -214,6 +230,8 @@ const cutSchema = z.object({
   thread: threadSchema.nullable(),
   /** Withdraw to clear chips every so deep; null when not needed. */
   peck: mm.nullable(),
+  /** Left out where the setup says of no Z zero, for a tool turned by hand, and by plans resolved before it was known. */
+  zZero: depthZeroSchema.optional(),
 });
 export type ResolvedCut = z.infer<typeof cutSchema>;
 

@@ -8,8 +8,9 @@ import type { Card } from '../cards.ts';
 import { leftByCell, nextCellAt } from '../expected.ts';
 import { cellAt, countedAt, inHandAt, placeAt, shortageOf, throughAt, unallotted, waitingAt } from '../flow.ts';
 import { commonLane } from '../lanes.ts';
-import { hasSpindle, machineFor, setupOf } from '../machines.ts';
+import { facedBefore, hasSpindle, machineFor, setupOf } from '../machines.ts';
 import { proposeShares } from '../parting.ts';
+import { correctedJust } from '../questions/corrections.ts';
 import type { Batch, Cell, CheckFact } from '../state.ts';
 
 type WithoutId<Kind> = Kind extends Card ? Omit<Kind, 'id'> : never;
@@ -54,8 +55,10 @@ function gatesOfWork(batch: Batch, at: number, named: Named): readonly Draft[] {
     ...setupCards(batch, at, named),
     ...checkCards(batch, at, named),
     ...shortageCards(batch, named),
+    ...correctionCards(batch, named, ['x', 'y']),
     ...toolCards(batch, at, named),
-    ...speedCards(batch, at, named),
+    ...spindleCards(batch, at, named),
+    ...correctionCards(batch, named, ['z']),
   ];
 }
 
@@ -117,6 +120,35 @@ function toolCards(batch: Batch, at: number, named: Named): readonly Draft[] {
 function isTakenUpPlainly(tool: ResolvedTool, operation: ResolvedOperation, setup: ResolvedSetup | null): boolean {
   const isBare = tool.prepare === null && tool.diameter === null && (setup?.zZero ?? null) === null;
   return operation.station === 'bench' && isBare;
+}
+
+/** A tool is touched off at a standing spindle; a face is skimmed at its speed. */
+function spindleCards(batch: Batch, at: number, named: Named): readonly Draft[] {
+  const [depth, speed] = [depthZeroCards(batch, at, named), speedCards(batch, at, named)];
+  return cutInHand(batch, at)?.zZero?.how === 'skim' ? [...speed, ...depth] : [...depth, ...speed];
+}
+
+/** The Z zero of the tool in hand does not stand on the top that it meets here. */
+function depthZeroCards(batch: Batch, at: number, named: Named): readonly Draft[] {
+  const { operation } = placeAt(batch, at);
+  const cut = cutInHand(batch, at);
+  if (cut?.zZero === undefined || cut.tool === null || operation.setup === null) return [];
+  const { tool } = cut;
+  const machine = machineFor(batch, operation);
+  const isSetUp = machine.setup === operation.setup;
+  const faced = facedBefore(batch.plan, operation);
+  if (isSetUp && machine.depths.some((depth) => depth.tool === tool && depth.faced === faced)) return [];
+  const why = isSetUp && machine.lostDepths.includes(tool) ? machine.why : null;
+  return [{ ...named, kind: 'z zero', setup: operation.setup, tool, why }];
+}
+
+/** Targets of this operation that were corrected before their zero was set anew. */
+function correctionCards(batch: Batch, named: Named, axes: readonly string[]): readonly Draft[] {
+  return batch.needs.corrections.flatMap(({ operation, ...target }): Draft[] => {
+    if (operation !== named.operation || !axes.includes(target.axis)) return [];
+    const by = correctedJust(batch, { operation, ...target });
+    return by === 0 ? [] : [{ ...named, kind: 'correction', ...target, by }];
+  });
 }
 
 /** The spindle turns otherwise than the next stop wants, or nobody knows how it turns. */

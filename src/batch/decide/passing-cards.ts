@@ -41,13 +41,16 @@ function answered(batch: Batch, card: Card, passing: Passing): Decision {
       return answeredParting(batch, card, passing);
     case 'away':
       return answeredAway(batch, card, passing);
+    case 'correction':
+      return answeredCorrection(card, passing);
     default:
       if (passing.answer.kind !== 'pass') return refused('this card takes no value; Enter passes it');
       return passed(batch, card, passing);
   }
 }
 
-type PlainCard = Exclude<Card, CardOf<'check'> | CardOf<'recount'> | CardOf<'parting'> | CardOf<'away'>>;
+type Asking = 'check' | 'recount' | 'parting' | 'away' | 'correction';
+type PlainCard = Exclude<Card, CardOf<Asking>>;
 
 /** Cards that are read and passed, and what follows from that. */
 function passed(batch: Batch, card: PlainCard, passing: Passing): Decision {
@@ -60,6 +63,11 @@ function passed(batch: Batch, card: PlainCard, passing: Passing): Decision {
     case 'zero': {
       const { operation, lane, axis } = card;
       const proved: BatchEvent = { kind: 'ZeroProved', operation, lane, axis };
+      return wasRead(passing) ? events(read(card, passing), proved) : events(read(card, passing));
+    }
+    case 'z zero': {
+      const { operation, lane } = card;
+      const proved: BatchEvent = { kind: 'ZeroProved', operation, lane, axis: 'z' };
       return wasRead(passing) ? events(read(card, passing), proved) : events(read(card, passing));
     }
     case 'speed': {
@@ -89,6 +97,17 @@ function answeredCheck(batch: Batch, card: CardOf<'check'>, passing: Passing): D
   const outcome = checkAnswered(batch, passing.hand, card.check, passing.answer);
   if (outcome.kind === 'refused') return outcome;
   return events(...outcome.events, known(card, passing, passing.answer.kind !== 'pass'));
+}
+
+/** Kept by yes or a bare Enter; by no the target goes back to what it was, as a correction that can be taken back. */
+function answeredCorrection(card: CardOf<'correction'>, passing: Passing): Decision {
+  const { answer, hand } = passing;
+  if (answer.kind !== 'pass' && answer.kind !== 'yes or no') return refused('say yes or no');
+  if (answer.kind === 'pass' || answer.yes) return events(known(card, passing, answer.kind !== 'pass'));
+  const { cut, axis, by, point } = card;
+  const hole = point === undefined ? {} : { point };
+  const back = { cut, axis, by: -by, reading: null, reason: 'zero set anew', ...hole };
+  return events(known(card, passing, true), { kind: 'TargetCorrected', ...hand.named, ...back });
 }
 
 function answeredRecount(batch: Batch, card: CardOf<'recount'>, passing: Passing): Decision {

@@ -42,5 +42,7 @@ function carriedOver(old: Cell | undefined, fresh: Cell): Cell {
 function stillSet(machine: MachineState, before: ResolvedPlan, after: ResolvedPlan): MachineState {
   const find = (plan: ResolvedPlan) => plan.setups.find((setup) => setup.id === machine.setup);
   const same = JSON.stringify(find(before)) === JSON.stringify(find(after));
-  return same ? machine : { ...machine, setup: null, x: false, y: false, why: null, tools: [] };
+  return same
+    ? machine
+    : { ...machine, setup: null, x: false, y: false, why: null, tools: [], depths: [], lostDepths: [] };
 }

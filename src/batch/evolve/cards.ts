@@ -3,7 +3,8 @@ import type { Card } from '../cards.ts';
 import { chained } from '../chain.ts';
 import type { EventOf } from '../events.ts';
 import type { Instant } from '../instant.ts';
-import { machineKey, operationNumbered } from '../machines.ts';
+import { facedBefore, machineKey, operationNumbered } from '../machines.ts';
+import { correctedKey } from '../questions/corrections.ts';
 import { type Batch, type MachineState, unsetMachine } from '../state.ts';
 
 /** Cards join those that are up, behind them; a check that was asked for stays asked until it is answered. */
@@ -43,6 +44,12 @@ function settled(batch: Batch, card: Card): Batch {
       }));
     case 'zero':
       return zeroStands(batch, card.operation, card.axis);
+    case 'z zero':
+      return depthStands(batch, card);
+    case 'correction': {
+      const asked = needs.corrections.filter((one) => correctedKey(one) !== correctedKey(card));
+      return { ...batch, needs: { ...needs, corrections: asked } };
+    }
     case 'tool':
       return toolSettled(batch, card);
     case 'check':
@@ -70,6 +77,7 @@ export function withSpeed(batch: Batch, machine: string, rpm: number | null): Ba
 /** A zero was proved without waiting for its card: a card that asks for it goes. */
 export function zeroProved(batch: Batch, event: EventOf<'ZeroProved'>): Batch {
   const { axis } = event;
+  if (axis === 'z') return batch;
   const cards = batch.cards.filter((card) => card.kind !== 'zero' || (axis !== 'both' && card.axis !== axis));
   return zeroStands({ ...batch, cards }, event.operation, axis);
 }
@@ -81,6 +89,16 @@ function zeroStands(batch: Batch, operation: number, axis: 'x' | 'y' | 'both'): 
     const y = machine.y || axis !== 'x';
     return { ...machine, x, y };
   });
+}
+
+/** The Z zero of a tool stands, on the top as this operation meets it. */
+function depthStands(batch: Batch, { operation, tool }: Extract<Card, { kind: 'z zero' }>): Batch {
+  const faced = facedBefore(batch.plan, operationNumbered(batch, operation));
+  return withMachine(batch, operation, (machine) => ({
+    ...machine,
+    depths: [...machine.depths.filter((depth) => depth.tool !== tool), { tool, faced }],
+    lostDepths: machine.lostDepths.filter((there) => there !== tool),
+  }));
 }
 
 function toolSettled(batch: Batch, card: Extract<Card, { kind: 'tool' }>): Batch {

@@ -5,6 +5,7 @@ import { cellAt } from '../flow.ts';
 import { durationBetween, type Instant } from '../instant.ts';
 import { type CellPlace, cellKey, lanesOf } from '../lanes.ts';
 import { type Batch, type Cell, type CheckFact, emptyAccounts, emptyLoad } from '../state.ts';
+import { withAllZerosLost } from './zero-lost.ts';
 
 /** Milliseconds away after which the zero is proved and the tray recounted: half an hour. */
 const longBreak_ms = 30 * 60_000;
@@ -40,7 +41,15 @@ export function opened(event: EventOf<'BatchOpened'>, at: Instant): Batch {
     cardsRaised: 0,
     unproved: null,
     nextEntry: 0,
-    needs: { resume: null, recount: false, asked: [], toolBack: null, endSeen: false, shortageSeen: 0 },
+    needs: {
+      resume: null,
+      recount: false,
+      asked: [],
+      toolBack: null,
+      endSeen: false,
+      corrections: [],
+      shortageSeen: 0,
+    },
     machines: {},
     variantInHand: null,
     restored: [],
@@ -95,7 +104,8 @@ export function sittingBegan(batch: Batch, event: EventOf<'SittingBegan'>, at: I
   const away_ms = durationBetween(left, at).ms;
   const long = event.afterCut || away_ms > longBreak_ms;
   const handover = event.by !== null && batch.lastPerson !== null && event.by !== batch.lastPerson;
-  const known = batch.current === null ? batch : withPlaceShown(batch, long || handover, away_ms, event.afterCut);
+  const shown = batch.current === null ? batch : withPlaceShown(batch, long || handover, away_ms, event.afterCut);
+  const known = long ? withAllZerosLost(shown, event.afterCut ? 'power cut' : 'long break') : shown;
   return {
     ...(long ? withSpeedsUnknown(known) : known),
     presence: 'here',
@@ -149,7 +159,8 @@ export function resumed(batch: Batch, at: Instant): Batch {
 export function afterBreak(batch: Batch, ms: number): Batch {
   if (ms <= longBreak_ms || batch.current === null) return batch;
   const needs = { ...batch.needs, resume: { away_ms: ms, cut: false }, recount: true };
-  return { ...withSpeedsUnknown(batch), needs, cards: [] };
+  const lost = withAllZerosLost({ ...batch, needs }, 'long break');
+  return { ...withSpeedsUnknown(lost), cards: [] };
 }
 
 /** Another person carries on: the place is shown and the tray recounted. */

@@ -9,6 +9,7 @@ import { withMachine } from './cards.ts';
 import { positionOf, withEntry } from './counting.ts';
 import { withFirstOffs } from './first-off.ts';
 import { withTimingSpoiled } from './opening.ts';
+import { withZeroLost } from './zero-lost.ts';
 
 /** Work goes to another cell; tools that are not used there go out of the machine. */
 export function operationBegun(batch: Batch, event: EventOf<'OperationBegun'>): Batch {
@@ -18,6 +19,7 @@ export function operationBegun(batch: Batch, event: EventOf<'OperationBegun'>): 
   const readied = withMachine(left, event.operation, (machine) => ({
     ...machine,
     tools: machine.tools.filter((tool) => used.has(tool)),
+    depths: machine.depths.filter((depth) => used.has(depth.tool)),
   }));
   return {
     ...readied,
@@ -37,15 +39,16 @@ export function bumped(batch: Batch, event: EventOf<'Bumped'>): Batch {
 /** A tool was changed or sharpened: it goes in again, the zero is proved, its holes are counted from here. */
 export function toolChanged(batch: Batch, event: EventOf<'ToolChanged'>): Batch {
   const { tool, sharpened } = event;
-  const lost = withZeroLost(batch, event.operation, sharpened ? 'tool sharpened' : 'tool changed');
+  const lost = withZeroLost(batch, event.operation, sharpened ? 'tool sharpened' : 'tool changed', tool);
   const out = withMachine(lost, event.operation, (machine) => ({
     ...machine,
     tools: machine.tools.filter((there) => there !== tool),
+    lostDepths: machine.lostDepths.filter((there) => there !== tool),
   }));
   const changed: Batch = {
     ...out,
     holesAtChange: { ...batch.holesAtChange, [tool]: holesMade(batch, tool) },
-    needs: { ...batch.needs, toolBack: { tool, sharpened } },
+    needs: { ...out.needs, toolBack: { tool, sharpened } },
   };
   return withFirstOffs(changed, positionOf(batch, event.operation, event.lane));
 }
@@ -53,7 +56,7 @@ export function toolChanged(batch: Batch, event: EventOf<'ToolChanged'>): Batch 
 /** A target is altered from here on; the next piece is a first-off again. */
 export function targetCorrected(batch: Batch, event: EventOf<'TargetCorrected'>, when: Instant): Batch {
   const at = positionOf(batch, event.operation, event.lane);
-  const { operation, lane, cut, axis, by, reading, reason } = event;
+  const { operation, lane, cut, axis, by, reading, reason, point } = event;
   const correction = {
     entry: batch.nextEntry,
     operation,
@@ -65,14 +68,10 @@ export function targetCorrected(batch: Batch, event: EventOf<'TargetCorrected'>,
     reason,
     at: when,
     takenBack: false,
+    ...(point === undefined ? {} : { point }),
   };
   const counted = withEntry(batch, at, event.kind, { beyond: { kind: 'correction' } }, {});
   return withFirstOffs({ ...counted, corrections: [...batch.corrections, correction] }, at);
-}
-
-function withZeroLost(batch: Batch, operation: number, why: string): Batch {
-  const lost = withMachine(batch, operation, (machine) => ({ ...machine, x: false, y: false, why }));
-  return { ...lost, cards: [] };
 }
 
 /** The operator counts this operation otherwise from now on. */

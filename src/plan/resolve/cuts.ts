@@ -7,6 +7,7 @@ import { parseThread } from '../../shop/thread-names.ts';
 import type { Thread } from '../../shop/threads.ts';
 import type { ResolvedCut, ResolvedLoadPass, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
 import { inUnits, noteComputed, type Resolving, take } from './context.ts';
+import { resolveCutZero } from './cut-zero.ts';
 import { type PointDepth, pointDepth } from './depths.ts';
 import { holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
 import type { Place } from './load-passes.ts';
@@ -106,6 +107,7 @@ function cutWith(ask: CutAsk, work: Worked, speed: ResolvedCut['speed']): Resolv
   const deepest = Math.max(0, ...depths.map((depth) => depth.depth ?? 0));
   const feed = feedOf(ask, work);
   const tops = depths.flatMap((depth) => depth.top ?? []);
+  const zZero = isWound(work) ? resolveCutZero({ ...ask, cut, tool, z: work.z }) : undefined;
   return {
     tool: cut.toolKey ?? null,
     speed,
@@ -118,8 +120,13 @@ function cutWith(ask: CutAsk, work: Worked, speed: ResolvedCut['speed']): Resolv
     topDiameter: tops.length === 0 ? null : asMm(Math.max(...tops)),
     thread: threadWords(ask, work),
     peck: cut.plan.peck ?? peckOf(ask, cut, tool, asMm(deepest)),
+    ...(zZero === undefined ? {} : { zZero }),
   };
 }
+
+/** Does a depth of this cut hang on its tool's zero? */
+const isWound = ({ byHand, depths, passes, z }: Worked): boolean =>
+  !byHand && (z !== null || passes.length > 0 || depths.some((depth) => depth.depth !== null));
 
 function noteSpeed(ask: CutAsk, { cut }: Worked, speed: ResolvedCut['speed']): void {
   if (speed.set === null || cut.plan.speed !== undefined) return;

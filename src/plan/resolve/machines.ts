@@ -40,8 +40,10 @@ export function machineNamed(
 }
 
 /** Does another speed ask for a belt to be moved, so that tools in one clamping share a speed? */
-export const sharesSpeed = (machine: PlanMachine): boolean =>
-  (machine['speed change'] ?? (Array.isArray(machine.speeds) ? 'belt' : 'knob')) === 'belt';
+export const sharesSpeed = (machine: PlanMachine): boolean => speedChangeOf(machine) === 'belt';
+
+const speedChangeOf = (machine: PlanMachine) =>
+  machine['speed change'] ?? (Array.isArray(machine.speeds) ? 'belt' : 'knob');
 
 /** A machine of the plan as the machine floor sees it. */
 export function resolveMachine(id: string, machine: PlanMachine): ResolvedMachine {
@@ -52,6 +54,7 @@ export function resolveMachine(id: string, machine: PlanMachine): ResolvedMachin
     name: machine.name ?? id,
     station: machine.station,
     speeds: resolveSpeeds(machine.speeds),
+    ...(machine.speeds === undefined ? {} : { speedChange: speedChangeOf(machine) }),
     reverse: machine.reverse ?? 'never',
     stoppingTime: machine['stopping time'] ?? null,
     x: machine.x === undefined ? readout : resolveAxis(machine.x),

@@ -1,6 +1,6 @@
 /** The zero of each axis of a setup: the value to set at touch, with its sum in words and digits. */
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { formatInches, formatMm, inchesToMm, type LengthUnit } from '../../shop/units.ts';
+import { formatInches, formatMm, type LengthUnit } from '../../shop/units.ts';
 import { type Side, type ZeroMethod, type ZeroTerm, zeroSetting } from '../../shop/zero.ts';
 import { neutral, type PathStep } from '../read/problem.ts';
 import type { AxisZero } from '../resolved.ts';
@@ -161,21 +161,8 @@ export function zZeroLine(resolving: Resolving, zero: PlanZZero, path: readonly 
     case 'touch':
       return `touch ${on} with the tool, set ${signed(at)}`;
     case 'skim':
-      return skimLine(resolving, on, at);
+      return `a facing cutter skims ${on}, the part is measured; any other tool touches it; what to set stands with the tool`;
     case 'by eye':
       return `bring the tool to ${on} by eye, set ${signed(at)}`;
   }
-}
-
-/**
- * A skimmed face is zero when it is to size; else it stands above it by what the part measures over its size.
- *
- * Example: top of a part of 8 mm: "…; measures 8.30 where 8.00 is wanted: set +0.30".
- */
-function skimLine(resolving: Resolving, on: string, at: Mm): string {
-  const units = resolving.plan.units;
-  const over = units === 'mm' ? asMm(0.3) : inchesToMm(0.01);
-  const signed = (length: Mm) => `${length > 0 ? '+' : ''}${decimals(units, length)}`;
-  const base = at === 0 ? '' : ` plus ${signed(at)}`;
-  return `skim ${on}, measure, set measured less wanted${base}: ${signed(at)} to size, ${signed(asMm(at + over))} when ${decimals(units, over)} over`;
 }

@@ -8,11 +8,12 @@ import { orderedIn } from '../../batch/lanes.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import { mainReading } from '../panel/panel.ts';
-import { type CardFace, momentCautions, namedCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
+import { type CardFace, momentCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
 import { checkCard } from './check-card.ts';
 import { laneName, operationOf, placeName } from './place-names.ts';
-import { setupCard, speedCard, toolCard, zeroCard } from './setup-cards.ts';
-import { durationText } from './time-words.ts';
+import { resumeCard } from './resume-card.ts';
+import { setupCard, speedCard, toolCard } from './setup-cards.ts';
+import { correctionCard, depthZeroCard, zeroCard } from './zero-cards.ts';
 
 export type CardInput = {
   readonly batch: Batch;
@@ -47,6 +48,10 @@ export function cardFace(card: Card, input: CardInput): CardFace {
       return setupCard(batch, card.setup, operation, input.warnings);
     case 'zero':
       return zeroCard(batch, card, operation);
+    case 'z zero':
+      return depthZeroCard(batch, card, operation);
+    case 'correction':
+      return correctionCard(batch, card);
     case 'tool':
       return toolCard(batch, card);
     case 'speed':
@@ -75,27 +80,6 @@ export function cardFace(card: Card, input: CardInput): CardFace {
     default:
       return card satisfies never;
   }
-}
-
-function resumeCard(batch: Batch, card: Extract<Card, { kind: 'resume' }>): CardFace {
-  const setup = batch.plan.setups.find((one) => one.id === operationOf(batch.plan, card.operation)?.setup);
-  const hasZero = setup !== undefined && (setup.x !== null || setup.y !== null);
-  const where = placeName(batch.plan, card.operation, card.lane).replace(/ {2,}/g, ', ');
-  return shoutedCard(
-    hasZero ? 'PROVE ZERO' : 'GO ON',
-    [
-      `You were at ${where}.`,
-      card.cut
-        ? `The program was cut off ${durationText(card.away_ms)} ago; every count that was shown is kept.`
-        : `Away ${durationText(card.away_ms)}.`,
-      hasZero
-        ? 'Touch off again before the next cut; look whether vice, stop and speed stand as they did.'
-        : 'Look whether stop and tools are as they were.',
-      'Then the tray is counted.',
-    ],
-    // Switches and readouts only suffer where the mains went.
-    { cautions: card.cut ? namedCautions('ab.switch', 'ab.tight') : namedCautions('ab.tight', 'ab.which') },
-  );
 }
 
 function variantCard(batch: Batch, to: string): CardFace {

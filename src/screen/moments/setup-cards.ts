@@ -1,10 +1,9 @@
-/** Cards of setting up: how the work is held, the zeros with the value to set, the tool that goes in, the speed. */
+/** Cards of setting up: how the work is held, the tool that goes in, the speed. */
 import type { Card } from '../../batch/cards.ts';
 import type { Batch } from '../../batch/state.ts';
-import type { AxisZero, ResolvedOperation, ResolvedSetup, ResolvedTool } from '../../plan/resolved.ts';
-import { signProof } from '../../plan/sign-proof.ts';
+import type { ResolvedMachine, ResolvedOperation, ResolvedSetup, ResolvedTool, Station } from '../../plan/resolved.ts';
 import { mainReading, type Reading, secondReading } from '../panel/panel.ts';
-import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
+import { lengthWithUnit } from './axis-text.ts';
 import { backOutWords } from './back-out.ts';
 import { type CardFace, momentCautions, namedCautions, wordsCard } from './card-face.ts';
 import { operationOf, toolOf } from './place-names.ts';
@@ -47,58 +46,6 @@ function setupCautions(batch: Batch, operation: ResolvedOperation, hold: Resolve
   return [...(isClamped ? momentCautions('vice-setup', 1) : []), ...own].slice(0, 2);
 }
 
-/** The value to set on the readout with its sign, how it is found, and the proof of the sign. */
-export function zeroCard(batch: Batch, card: CardOf<'zero'>, operation: ResolvedOperation | undefined): CardFace {
-  const setup = batch.plan.setups.find((one) => one.id === card.setup);
-  const zero = setup?.[card.axis] ?? null;
-  const axis = card.axis.toUpperCase();
-  if (setup === undefined || zero === null) return wordsCard(`${axis} ZERO`, []);
-  const machine = batch.plan.machines.find((one) => one.id === setup.machine);
-  const scale = axisOf(machine, card.axis);
-  const shown = axisText(zero.set, scale, batch.plan.units);
-  const text = scale.kind === 'dial' ? shown.text : signed(shown.text, zero.set);
-  const again = card.why === null ? '' : `${card.why.toUpperCase()}: `;
-  return wordsCard(
-    `${again}SET ${axis} ${scale.kind === 'dial' ? 'DIAL' : 'READOUT'}`,
-    [howToFind(zero), `Then set ${axis} to ${zero.sum}.`, `Prove the sign: ${signProof(zero, scale, setup.outline)}.`],
-    {
-      readings: [
-        mainReading(text, axis, shown.below),
-        ...(shown.scale === null ? [] : [secondReading(shown.scale, 'SCALE')]),
-      ],
-      cautions: zero.how === 'edge finder' ? momentCautions('edge-find', 1) : [],
-      drawing: operation === undefined ? null : { setup: card.setup, operation: operation.number },
-    },
-  );
-}
-
-function howToFind(zero: AxisZero): string {
-  switch (zero.how) {
-    case 'edge finder':
-      return `Touch ${the(zero.against)} with the edge finder, standing on its ${sideWord(zero)} side.`;
-    case 'ground block':
-    case 'pin':
-      return `${zero.how === 'pin' ? 'Pin' : 'Ground block'} against ${the(zero.against)}, tool on its ${sideWord(zero)} side.`;
-    case 'indicator':
-      return `Run the indicator true in ${the(zero.against)}.`;
-    case 'scribed line':
-      return `Bring the point over ${the(zero.against)}.`;
-    case 'stop only':
-      return `${zero.against}: the stop gives the place.`;
-    default:
-      return zero.how satisfies never;
-  }
-}
-
-function the(words: string): string {
-  return /^(the|a|an|both|either) /i.test(words) ? words : `the ${words}`;
-}
-
-function sideWord(zero: AxisZero): string {
-  if (zero.axis === 'x') return zero.side === '-' ? 'left' : 'right';
-  return zero.side === '-' ? 'near' : 'far';
-}
-
 /** A tool goes in, comes back sharpened, or is put right after its last use. */
 export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
   const tool = toolOf(batch.plan, card.tool);
@@ -114,7 +61,9 @@ export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
   const hasFluid = tool?.fluid != null && tool.fluid !== 'none';
   const facts = [
     tool?.prepare == null ? '' : `Prepare it first: ${tool.prepare}.`,
-    setup?.zZero == null || isBench ? '' : `Its own Z zero: ${setup.zZero}.`,
+    setup?.zZero == null || isBench || operation?.cuts.some((cut) => cut.zZero !== undefined) === true
+      ? ''
+      : `Its own Z zero: ${setup.zZero}.`,
     hasFluid ? `Cutting fluid: ${tool?.fluid}.` : '',
     tool?.sharpenAfter == null ? '' : `Sharpen after ${tool.sharpenAfter} holes.`,
   ];
@@ -132,14 +81,33 @@ function sizeReadings(tool: ResolvedTool | undefined, batch: Batch): readonly Re
   return [mainReading(bare(lengthWithUnit(tool.diameter, batch.plan.units)), kind, 'diameter')];
 }
 
-/** A tap's own cautions; else what is due between setting the speed and starting the spindle. */
+/** The machine off before its belt or lever is moved; then a tap's own cautions, or what is due before the spindle starts. */
 function speedCautions(batch: Batch, operation: ResolvedOperation | undefined, tapping: boolean): readonly string[] {
   if (operation === undefined) return [];
+  const change = changeCautions(
+    batch.plan.machines.find((one) => one.id === operation.machine),
+    operation.station,
+  );
   if (tapping)
-    return cautionsOf(batch, operation)
-      .slice(0, 2)
-      .map((row) => row.text);
-  return operation.station === 'mill' ? namedCautions('vs.handle', 'vs.loose') : namedCautions('dp.belt');
+    return [
+      ...change.slice(0, 1),
+      ...cautionsOf(batch, operation)
+        .slice(0, 2)
+        .map((row) => row.text),
+    ];
+  return operation.station === 'mill' ? [...change, ...namedCautions('vs.handle')] : change;
+}
+
+/** A machine of which the plan does not tell how its speed is changed is taken for one with a belt. */
+function changeCautions(machine: ResolvedMachine | undefined, station: Station): readonly string[] {
+  switch (machine?.speedChange) {
+    case 'knob':
+      return namedCautions('sc.knob');
+    case 'lever':
+      return namedCautions('sc.lever');
+    default:
+      return namedCautions(station === 'pillar drill' ? 'dp.belt' : 'sc.belt', 'sc.guard');
+  }
 }
 
 /** The whole screen is the speed: a tap at the drilling speed is a broken tap. */
@@ -172,8 +140,4 @@ export function speedCard(batch: Batch, card: CardOf<'speed'>, ascii: boolean): 
 
 function bare(text: string): string {
   return text.split(' ')[0] ?? text;
-}
-
-function signed(text: string, value: number): string {
-  return value > 0 && !text.startsWith('+') ? `+${text}` : text;
 }

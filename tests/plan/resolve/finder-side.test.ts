@@ -134,11 +134,18 @@ describe('the ground at an end', () => {
 });
 
 describe('a skimmed top', () => {
-  it('is set at what it measures less what is wanted, with an example', () => {
+  it('is skimmed by what faces it and touched by every other tool, each with a value of its own', () => {
     const text = plan({ hold: 'plate', x: `${finder} end`, y: `${finder} edge` }).replace('how: touch', 'how: skim');
-    // 8.30 measured where 8.00 is wanted: the face stands 0.30 above the top to size.
-    expect(proved(text).resolved.setups[0]?.zZero).toBe(
-      'skim top of the part, measure, set measured less wanted: 0.00 to size, +0.30 when 0.30 over',
+    const { setups, operations } = proved(text).resolved;
+    expect(setups[0]?.zZero).toBe(
+      'a facing cutter skims top of the part, the part is measured; any other tool touches it; what to set stands with the tool',
     );
+    // A drill cannot skim: it touches, and the top is 0.
+    expect(operations[0]?.cuts[0]?.zZero).toEqual({
+      how: 'touch',
+      on: 'top of the part',
+      set: 0,
+      sum: 'top of the part 0.00',
+    });
   });
 });
