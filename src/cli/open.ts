@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 import { plainLine } from '../report/neutral-text.ts';
 import type { Target } from '../screen/app/services.ts';
 import { suggestName } from '../shop/suggest-name.ts';
+import { isKnownOver } from '../sitting/history.ts';
 import { lookAtBatch } from '../sitting/opening.ts';
 import { loadPlan } from '../sitting/plan-loading.ts';
 import { loadSettings } from '../sitting/settings.ts';
@@ -91,11 +92,12 @@ async function targetNamed(world: World, name: string | undefined, io: Io): Prom
   return open === null ? { kind: 'plan', path: name } : { kind: 'batch', id: open };
 }
 
-/** The open batch of a plan that was worked on last, if there is one. */
+/** The open batch of a plan that was worked on last, if there is one; batches known to be over are not read again. */
 async function openBatchOf(world: World, planId: string): Promise<string | null | Fault> {
   const entries = await listBatches(world.disk, world.home);
   if (isFault(entries)) return entries;
   for (const entry of entries) {
+    if (await isKnownOver(world, entry)) continue;
     const looked = await lookAtBatch(world, entry.id);
     if (!isFault(looked) && looked.state.kind === 'open' && looked.state.plan.id === planId) return entry.id;
   }

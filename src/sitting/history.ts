@@ -21,7 +21,7 @@ import { type JournalLimits, journalLimits } from '../store/journal-limits.ts';
 import type { JournalLine } from '../store/journal-line.ts';
 import { lookAtJournal } from '../store/journal-look.ts';
 import { holdsAny } from '../store/journal-search.ts';
-import { writeSummary } from '../store/summary.ts';
+import { readSummary, writeSummary } from '../store/summary.ts';
 import { followLine } from './following.ts';
 import { batchLineForm, type World } from './world.ts';
 
@@ -69,6 +69,10 @@ export async function readPastTimes(world: World): Promise<PastTimes> {
     return pastTimeFrom(past.lessons, work, computed_s);
   };
 }
+
+/** Whether a kept summary says that the batch is over; false where nobody can say without reading the journal. */
+export const isKnownOver = async (world: World, entry: BatchEntry): Promise<boolean> =>
+  (await readSummary(world.disk, entry.folder, entry.id, batchSummarySchema)) !== undefined;
 
 /** Keeps the summary of a batch that has just ended; what goes wrong is left for the next reading of the history. */
 export async function keepSummary(world: World, id: string): Promise<void> {

@@ -1,9 +1,17 @@
-import { existsSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, existsSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { lastTimeOf, medianLastTime, readPastBatches, readPastTimes, workLastTime } from '../../src/sitting/history.ts';
+import {
+  isKnownOver,
+  lastTimeOf,
+  medianLastTime,
+  readPastBatches,
+  readPastTimes,
+  workLastTime,
+} from '../../src/sitting/history.ts';
 import { openBatch } from '../../src/sitting/opening.ts';
 import { loadPlan } from '../../src/sitting/plan-loading.ts';
+import { listBatches } from '../../src/store/batches.ts';
 import { isFault } from '../../src/store/fault.ts';
 import { aShop, keepBatch, type Shop } from '../cli/kept-batches.ts';
 
@@ -46,6 +54,24 @@ describe('the history of a shop', () => {
     const read = await history();
     expect(read.summaries.map((one) => [one.state, one.lesson])).toEqual([['given up', null]]);
     expect(read.past.lessons).toEqual([]);
+  });
+
+  it('knows a batch to be over without its journal, as long as the summary is of that journal', async () => {
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa1', start: '2027-01-11T18:00:00Z' });
+    await keepBatch(shop, plates, { id: 'aaaaaaaaaaa2', start: '2027-01-18T18:00:00Z', part: 0.3 });
+    const known = async (): Promise<readonly [string, boolean][]> => {
+      const entries = await listBatches(shop.world.disk, shop.world.home);
+      if (isFault(entries)) throw new Error(entries.what);
+      const all = entries.map(async (one): Promise<[string, boolean]> => [one.id, await isKnownOver(shop.world, one)]);
+      return (await Promise.all(all)).sort();
+    };
+    await history();
+    expect(await known()).toEqual([
+      ['aaaaaaaaaaa1', true],
+      ['aaaaaaaaaaa2', false],
+    ]);
+    appendFileSync(join(shop.world.home.batches, 'aaaaaaaaaaa1', 'journal.jsonl'), '{}\n');
+    expect((await known())[0]).toEqual(['aaaaaaaaaaa1', false]);
   });
 
   it('gives times to work that a plan leaves open, the same with summaries spoiled, and none of a journal that is gone', async () => {
