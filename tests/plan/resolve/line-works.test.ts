@@ -176,7 +176,7 @@ describe('an end that is far too long', () => {
     expect(countingOf(62)).toBe('point');
     expect(countingOf(51)).toBe('piece');
     const ofSlot = (width: number) => proved(plan(slotJob(width))).resolved.operations[0]?.counting;
-    expect([ofSlot(12), ofSlot(25)]).toEqual(['piece', 'point']);
+    expect([ofSlot(10), ofSlot(25)]).toEqual(['piece', 'point']);
   });
 
   it('a hair of a cutter is refused, not wound ten thousand times', () => {
