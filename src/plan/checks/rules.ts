@@ -45,6 +45,7 @@ import { powerTapping } from './rules/power-tapping.ts';
 import { quantities } from './rules/quantities.ts';
 import { reamDeep } from './rules/ream-deep.ts';
 import { reamStock } from './rules/ream-stock.ts';
+import { rowInherits } from './rules/row-inherits.ts';
 import { rowUnequal } from './rules/row-unequal.ts';
 import { sawnEnd } from './rules/sawn-end.ts';
 import { seatCutAway } from './rules/seat-cut-away.ts';
@@ -120,6 +121,7 @@ export const rules: readonly Rule[] = [
   placesOverlap,
   neighbourCut,
   rowUnequal,
+  rowInherits,
   seatCutAway,
   burrSeat,
   sawnEnd,

@@ -588,6 +588,36 @@ points:
     ['drill-5: { kind: drill, diameter: 5 }', 'drill-5: { kind: drill, diameter: 5, stick out: 12 }'],
   ],
   [
+    // A step from front to rear, deeper than the part stands above jaws at its left and right.
+    'a tool meets a fixed jaw at the left',
+    'jaw-met',
+    'stop',
+    [
+      '  bench: { station: bench }\n',
+      '  bench: { station: bench }\n  other: { station: mill, speeds: [80, 130, 210, 340, 540, 860, 1380, 2200], readout: 0.01, vice: { jaw width: 125, jaw height: 40, opening: 120, fixed jaw: left } }\n',
+    ],
+    [
+      'points:\n',
+      '  across: { machine: other, hold: vice, stop: { side: left, height: 38 }, parallels: { height: 33, thickness: 5, where: along both jaws }, zero: { x: { how: edge finder, tip: 10, against: fixed jaw }, y: { how: edge finder, tip: 10, against: edge }, z: { how: touch } } }\n\npoints:\n',
+    ],
+    step('12.5', 'side: rear, width: 13, depth: 4'),
+    [
+      '  - { number: 130,',
+      '  - { number: 125, title: Step, kind: step, setup: across, tool: end-mill-16, lines: step }\n  - { number: 130,',
+    ],
+  ],
+  [
+    'a pass that clears the jaws by less than an eye sees',
+    'jaw-met',
+    'warn',
+    step('12.5', 'side: rear, width: 13, depth: 2.8'),
+    stepOperation,
+    [
+      'above jaws: 3\n    zero:\n      x: { how: edge finder, tip: 10, against: stop }\n      y: { how: edge finder, tip: 10, against: fixed jaw }\n      z: { how: feeler, feeler: 0.05 }',
+      'above jaws: 3\n    zero:\n      x: { how: edge finder, tip: 10, against: stop }\n      y: { how: edge finder, tip: 10, against: fixed jaw }\n      z: { how: by eye }',
+    ],
+  ],
+  [
     'a face of a part sunk between the jaws',
     'jaw-met',
     'stop',
@@ -720,6 +750,7 @@ points:
 
 // Their wrong plans alone show these: an edit of one line would not.
 const shownByTheirPlans = [
+  'row-inherits',
   'unlocated',
   'neighbour-cut',
   'places-overlap',

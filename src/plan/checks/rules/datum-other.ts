@@ -1,7 +1,6 @@
-import type { Mm } from '../../../shop/quantities.ts';
-import { generalTolerance } from '../../resolve/checks.ts';
 import { type CheckAsk, isFirstOfSetup, type OperationSeen, once } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
+import { sizeWords } from '../size-words.ts';
 import { EDGE, endOf, lying } from '../touched-end.ts';
 
 /** A setup that measures from another end than the drawing. */
@@ -42,13 +41,4 @@ function judge(ask: CheckAsk, operation: OperationSeen, axis: 'x' | 'y'): readon
       tryThis: `where that is too much, touch the other ${EDGE[axis]} ("end: ${end}, side: ${end}" in the zero of ${name}), or measure the part and correct`,
     },
   ];
-}
-
-/** The size that comes in, with its tolerance where the plan has a general one. */
-function sizeWords(ask: CheckAsk, axis: 'x' | 'y'): string {
-  const key = axis === 'x' ? 'length' : 'width';
-  const size: Mm = ask.plan.part[key];
-  const resolving = { plan: ask.plan, positions: ask.positions, problems: [], computed: [] };
-  const tolerance = generalTolerance(resolving, size, ['part', key]);
-  return `${key}, ${ask.show(size)}${tolerance.ok ? ` +-${ask.show(tolerance.value.plusMinus)}` : ''}`;
 }
