@@ -3,7 +3,7 @@
  * refusal whose reason the screen shows.
  */
 import * as z from 'zod';
-import { shopHoursAtOpeningSchema } from './events.ts';
+import { correctedHolesSchema, shopHoursAtOpeningSchema } from './events.ts';
 
 const text = z.string();
 const count = z.number().int().nonnegative();
@@ -46,6 +46,7 @@ export const commandSchema = z.discriminatedUnion('kind', [
     by: z.number(),
     reading: z.number().nullable(),
     reason: text,
+    ...correctedHolesSchema,
   }),
   z.object({ kind: z.literal('trial'), note: text.nullable() }),
   z.object({ kind: z.literal('note'), text }),

@@ -36,6 +36,17 @@ export const shopHoursAtOpeningSchema = z.object({
   changes: z.array(z.object({ date: text, open: openings })),
 });
 
+/** Which holes a correction is of, beside those of the cut in hand. */
+export const correctedHolesSchema = {
+  /** The one hole of the cut, by its position; without it all of them. */
+  point: count.optional(),
+  /** Further cuts that come to the same holes by the same zero, corrected alike; each with its hole if it is one. */
+  also: z
+    .array(z.object({ operation: z.number().int().positive(), cut: count, point: count.optional() }))
+    .max(500)
+    .optional(),
+};
+
 export const eventSchema = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('BatchOpened'),
@@ -85,7 +96,7 @@ export const eventSchema = z.discriminatedUnion('kind', [
     by: z.number(),
     reading: z.number().nullable(),
     reason: text,
-    point: count.optional(),
+    ...correctedHolesSchema,
   }),
   z.object({
     kind: z.literal('Checked'),

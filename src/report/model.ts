@@ -229,6 +229,8 @@ export const reportSchema = z.object({
       reason: text,
       at: instant,
       taken_back: z.boolean(),
+      /** The one hole that it is of; not there: all holes of the cut. */
+      hole: text.optional(),
     }),
   ),
   overrides: z.array(z.object({ code: text, message: text, reason: text })),

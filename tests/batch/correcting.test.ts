@@ -4,10 +4,12 @@ import { decide } from '../../src/batch/decide.ts';
 import { foldJournal, foldLine } from '../../src/batch/evolve.ts';
 import { planWithShift } from '../../src/batch/questions/corrected-plan.ts';
 import { judgeCorrection } from '../../src/batch/questions/correction-doubts.ts';
+import { correctedBy } from '../../src/batch/questions/corrections.ts';
+import { sameHolesLater } from '../../src/batch/questions/same-holes.ts';
 import { type Batch, noBatch } from '../../src/batch/state.ts';
 import { proved, textOf } from '../plan/plan-samples.ts';
 import { instantAt, openingOf } from './playing.ts';
-import { aCheck, anOperation, samplePlan } from './sample-plan.ts';
+import { aCheck, anOperation, samplePlan, twoVariantPlan } from './sample-plan.ts';
 
 const at = instantAt(0);
 
@@ -132,5 +134,55 @@ it('a plan moved with a correction moves the mouth of a cone: a 90 degree tool 0
   const { resolved } = proved(textOf('tests/samples/wrong-plans/breaks-through.neighbour.yaml'));
   const top = (plan: typeof resolved) => plan.operations.find((one) => one.number === 60)?.cuts[0]?.topDiameter;
   const before = top(resolved) ?? 0;
-  expect(top(planWithShift(resolved, 60, 0, { x: 0, y: 0, z: -0.5, stop: 0 }))).toBeCloseTo(before + 1, 9);
+  expect(top(planWithShift(resolved, { operation: 60, at: 0 }, { x: 0, y: 0, z: -0.5, stop: 0 }))).toBeCloseTo(
+    before + 1,
+    9,
+  );
+});
+
+describe('a correction of some holes', () => {
+  // Operations 20 drills and 30 taps the same two holes in one setup.
+  const atDrilling = (): Batch => {
+    const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
+    return standing(decide(noBatch, { kind: 'openBatch' }, { at, opening: openingOf(plan) }), 20);
+  };
+  const reason = (command: CommandOf<'correct'>): string | null => {
+    const decision = decide(atDrilling(), command, { at });
+    return decision.kind === 'refused' ? decision.reason : null;
+  };
+
+  it('is of one hole, in its operation and in a later one of the same zero', () => {
+    const batch = atDrilling();
+    const also = sameHolesLater(batch, 0, 1);
+    expect(also).toEqual([{ operation: 30, cut: 0, point: 1 }]);
+    const decision = decide(batch, { ...correct('x', 0.1), point: 1, also: [...also] }, { at });
+    if (decision.kind === 'refused') throw new Error(decision.reason);
+    const after = foldLine(batch, { at, events: decision.events }) as Batch;
+    const by = (operation: number, point: number | null) => correctedBy(after, operation, 0, 'x', point);
+    expect([by(20, 1), by(20, 0), by(20, null), by(30, 1), by(30, 0)]).toEqual([0.1, 0, 0, 0.1, 0]);
+  });
+
+  it('of all holes names whole cuts of later operations', () => {
+    expect(sameHolesLater(atDrilling(), 0, null)).toEqual([{ operation: 30, cut: 0 }]);
+  });
+
+  it('is refused for a depth, for a hole that is not there, and for holes that are not the same', () => {
+    expect(reason({ ...correct('z', 0.1), point: 0 })).toBe(
+      'a depth or a stop is corrected for all holes, of this operation alone',
+    );
+    expect(reason({ ...correct('x', 0.1), point: 2 })).toBe('there is no such hole here');
+    expect(reason({ ...correct('x', 0.1), point: 0, also: [{ operation: 30, cut: 0, point: 1 }] })).toBe(
+      'those are not the same holes by the same zero',
+    );
+    expect(reason({ ...correct('x', 0.1), also: [{ operation: 40, cut: 0 }] })).toBe(
+      'those are not the same holes by the same zero',
+    );
+  });
+
+  it('moves that hole alone in the plan that is proved', () => {
+    const plan = twoVariantPlan({ threaded: 2, clearance: 2 });
+    const shift = { x: 0.1, y: 0, z: 0, stop: 0 };
+    const moved = planWithShift(plan, { operation: 20, at: 0, point: 1 }, shift);
+    expect(moved.operations[1]?.cuts[0]?.points.map((point) => point.x)).toEqual([10, 20.1]);
+  });
 });

@@ -4,6 +4,7 @@ import type { ResolvedCut } from '../../plan/resolved.ts';
 import type { CommandOf } from '../commands.ts';
 import { setupOf } from '../machines.ts';
 import { cutInHand, judgeCorrection } from '../questions/correction-doubts.ts';
+import { type SameHoles, sameHolesLater } from '../questions/same-holes.ts';
 import type { Batch } from '../state.ts';
 import { type AtHand, atHand, type Decision, events, refused, textProblem } from './decision.ts';
 
@@ -40,14 +41,19 @@ export function decideZeroProved(batch: Batch): Decision {
 /** A target is altered from now on: "reads 3.06, take 0.06 less". Refused where it cannot be meant, with the numbers. */
 export function decideCorrect(batch: Batch, command: CommandOf<'correct'>): Decision {
   return atHand(batch, (hand) => {
-    const { axis, by, reading, reason } = command;
+    const { axis, by, reading, reason, point, also } = command;
     const at = cutInHand(batch, hand.at);
     const cut = hand.place.operation.cuts[at];
-    const problem = textProblem(reason, 'the reason') ?? amountProblem(by, reading) ?? axisProblem(hand, cut, axis);
+    const problem =
+      textProblem(reason, 'the reason') ??
+      amountProblem(by, reading) ??
+      axisProblem(hand, cut, axis) ??
+      holesProblem(batch, command, cut, at);
     if (problem !== null) return refused(problem);
-    const { refusal } = judgeCorrection(batch, axis, by, reading);
+    const { refusal } = judgeCorrection(batch, axis, by, reading, { point, also });
     if (refusal !== null) return refused(refusal);
-    return events({ kind: 'TargetCorrected', ...hand.named, cut: at, axis, by, reading, reason });
+    const holes = { ...(point === undefined ? {} : { point }), ...(also === undefined ? {} : { also }) };
+    return events({ kind: 'TargetCorrected', ...hand.named, cut: at, axis, by, reading, reason, ...holes });
   });
 }
 
@@ -55,6 +61,23 @@ function amountProblem(by: number, reading: number | null): string | null {
   if (!Number.isFinite(by) || (reading !== null && !Number.isFinite(reading))) return 'a correction is a number';
   return by === 0 ? 'a correction of nothing changes nothing' : null;
 }
+
+/** One hole has its own place, not its own zero in depth; further cuts must come to the very holes that are corrected. */
+function holesProblem(
+  batch: Batch,
+  { axis, point, also = [] }: CommandOf<'correct'>,
+  cut: ResolvedCut | undefined,
+  at: number,
+): string | null {
+  const isPlace = axis === 'x' || axis === 'y';
+  if (point === undefined && also.length === 0) return null;
+  if (!isPlace) return 'a depth or a stop is corrected for all holes, of this operation alone';
+  if (point !== undefined && point >= (cut?.points.length ?? 0)) return 'there is no such hole here';
+  const known = new Set(sameHolesLater(batch, at, point ?? null).map(holesKey));
+  return also.every((one) => known.has(holesKey(one))) ? null : 'those are not the same holes by the same zero';
+}
+
+const holesKey = ({ operation, cut, point }: SameHoles): string => `${operation}/${cut}/${point ?? ''}`;
 
 function axisProblem(hand: AtHand, cut: ResolvedCut | undefined, axis: 'x' | 'y' | 'z' | 'stop'): string | null {
   if (axis === 'stop') return hand.place.operation.stopLength === null ? 'no stop length is set here' : null;

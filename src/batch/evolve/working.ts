@@ -4,7 +4,7 @@ import { cellAt, placeAt } from '../flow.ts';
 import type { Instant } from '../instant.ts';
 import { commonLane } from '../lanes.ts';
 import { holesMade } from '../machines.ts';
-import type { Batch, Cell } from '../state.ts';
+import type { Batch, Cell, Correction } from '../state.ts';
 import { withMachine } from './cards.ts';
 import { positionOf, withEntry } from './counting.ts';
 import { withFirstOffs } from './first-off.ts';
@@ -56,22 +56,23 @@ export function toolChanged(batch: Batch, event: EventOf<'ToolChanged'>): Batch 
 /** A target is altered from here on; the next piece is a first-off again. */
 export function targetCorrected(batch: Batch, event: EventOf<'TargetCorrected'>, when: Instant): Batch {
   const at = positionOf(batch, event.operation, event.lane);
-  const { operation, lane, cut, axis, by, reading, reason, point } = event;
-  const correction = {
-    entry: batch.nextEntry,
-    operation,
-    lane,
-    cut,
-    axis,
-    by,
-    reading,
-    reason,
-    at: when,
-    takenBack: false,
-    ...(point === undefined ? {} : { point }),
-  };
+  const { operation, lane, cut, axis, by, reading, reason, also = [] } = event;
+  const said = { entry: batch.nextEntry, lane, axis, by, reading, reason, at: when, takenBack: false };
+  // One entry for all of them, so that they are taken back together.
+  const corrections = [{ operation, cut, point: event.point }, ...also].map(
+    ({ point, ...target }): Correction => ({ ...said, ...target, ...(point === undefined ? {} : { point }) }),
+  );
   const counted = withEntry(batch, at, event.kind, { beyond: { kind: 'correction' } }, {});
-  return withFirstOffs({ ...counted, corrections: [...batch.corrections, correction] }, at);
+  const corrected = { ...counted, corrections: [...batch.corrections, ...corrections] };
+  return withFirstOffs(withFirstOffsIn(corrected, new Set(also.map((one) => one.operation))), at);
+}
+
+/** Operations that are corrected from an earlier one: pieces begun there are measured again. */
+function withFirstOffsIn(batch: Batch, operations: ReadonlySet<number>): Batch {
+  return batch.cells.reduce(
+    (after, cell, at) => (cell.begun && operations.has(cell.operation) ? withFirstOffs(after, at) : after),
+    batch,
+  );
 }
 
 /** The operator counts this operation otherwise from now on. */

@@ -5,21 +5,31 @@ import { asMm, type Mm } from '../../shop/quantities.ts';
 /** By how much the targets of a cut are moved in all, in mm. */
 export type Shift = { readonly x: number; readonly y: number; readonly z: number; readonly stop: number };
 
+/** A cut of an operation, or one hole of it by its position; `at` is the position of the cut. */
+type Moved = { readonly operation: number; readonly at: number; readonly point?: number | undefined };
+
 /**
- * The plan with one cut of one operation moved.
- *
- * @param at position of the cut in the operation
+ * The plan with one cut of one operation moved, or one hole of it.
  *
  * Example: `z` -0.5 makes a hole of z -5 one of -5.5, and a 90 degree countersink of 9 mm one of 10 mm.
  */
-export function planWithShift(plan: ResolvedPlan, operation: number, at: number, shift: Shift): ResolvedPlan {
+export function planWithShift(plan: ResolvedPlan, { operation, at, point }: Moved, shift: Shift): ResolvedPlan {
   const angleOf = (cut: ResolvedCut) => plan.tools.find((tool) => tool.id === cut.tool)?.pointAngle ?? null;
+  const moveOf = (cut: ResolvedCut): ResolvedCut =>
+    point === undefined ? cutMoved(cut, shift, angleOf(cut)) : holeMoved(cut, point, shift);
   const moved = (one: ResolvedOperation): ResolvedOperation => ({
     ...one,
     stopLength: plus(one.stopLength, shift.stop),
-    cuts: one.cuts.map((cut, i) => (i === at ? cutMoved(cut, shift, angleOf(cut)) : cut)),
+    cuts: one.cuts.map((cut, i) => (i === at ? moveOf(cut) : cut)),
   });
   return { ...plan, operations: plan.operations.map((one) => (one.number === operation ? moved(one) : one)) };
+}
+
+function holeMoved(cut: ResolvedCut, at: number, { x, y }: Shift): ResolvedCut {
+  const points = cut.points.map((point, i) =>
+    i === at ? { ...point, x: asMm(point.x + x), y: asMm(point.y + y) } : point,
+  );
+  return { ...cut, points };
 }
 
 function cutMoved(cut: ResolvedCut, { x, y, z }: Shift, angle: number | null): ResolvedCut {

@@ -13,9 +13,13 @@ import { inHandAt, placeAt } from '../flow.ts';
 import type { Batch, Correction } from '../state.ts';
 import { planWithShift, type Shift } from './corrected-plan.ts';
 import { correctedBy } from './corrections.ts';
+import type { SameHoles } from './same-holes.ts';
 
 /** `refusal`: it cannot be meant, and why. `doubts`: sentences with the numbers for a second question; none: it is usual. */
 export type CorrectionJudged = { readonly refusal: string | null; readonly doubts: readonly string[] };
+
+/** Which holes are meant beside the cut in hand: one of it alone, and further cuts that come to the same. */
+type HolesCorrected = { readonly point?: number | undefined; readonly also?: readonly SameHoles[] | undefined };
 
 /** Most that a target may be corrected by, in mm: more is no correction but another plan. A choice of ours. */
 const mostCorrection = 10;
@@ -38,6 +42,7 @@ export function judgeCorrection(
   axis: Correction['axis'],
   by: number,
   reading: number | null,
+  { point, also = [] }: HolesCorrected = {},
 ): CorrectionJudged {
   if (batch.current === null) return { refusal: null, doubts: [] };
   if (Math.abs(by) > mostCorrection) {
@@ -46,14 +51,20 @@ export function judgeCorrection(
   }
   const { operation } = placeAt(batch, batch.current);
   const at = cutInHand(batch, batch.current);
-  const inForce = shiftInForce(batch, operation.number, at);
-  const asked = { ...inForce, [axis]: inForce[axis] + by };
+  const total = correctedBy(batch, operation.number, at, axis, point) + by;
   const say = (length: number): string => formatLength(asMm(length), batch.plan.units);
-  const seen: Seen = { plan: batch.plan, operation, cut: operation.cuts[at], total: asked[axis], say };
+  const seen: Seen = { plan: batch.plan, operation, cut: operation.cuts[at], total, say };
   const absurd = axis === 'z' ? depthRefusal(seen) : axis === 'stop' ? stopRefusal(seen) : null;
   if (absurd !== null) return { refusal: absurd, doubts: [] };
-  const shifted = (shift: Shift): ResolvedPlan => planWithShift(batch.plan, operation.number, at, shift);
-  const found = newFindings(batch, operation.number, shifted(inForce), shifted(asked));
+  const targets = [{ operation: operation.number, cut: at, point }, ...also];
+  const before = planInForce(batch, new Set(targets.map((one) => one.operation)));
+  const shift = { ...noShift, [axis]: by };
+  const after = targets.reduce(
+    (plan, one) => planWithShift(plan, { operation: one.operation, at: one.cut, point: one.point }, shift),
+    before,
+  );
+  const numbers = [...new Set(targets.map((one) => one.operation))];
+  const found = numbers.flatMap((number) => newFindings(batch, number, before, after));
   const stop = reading === null ? found.find((one) => one.severity === 'stop') : undefined;
   const warnings = found.map((one) =>
     reading === null ? `${one.message}.` : `unless the zero is off, ${one.message}.`,
@@ -79,9 +90,17 @@ type Seen = {
   readonly say: (length: number) => string;
 };
 
-function shiftInForce(batch: Batch, operation: number, cut: number): Shift {
-  const by = (axis: Correction['axis']): number => correctedBy(batch, operation, cut, axis);
-  return { x: by('x'), y: by('y'), z: by('z'), stop: by('stop') };
+const noShift: Shift = { x: 0, y: 0, z: 0, stop: 0 };
+
+/** The plan with every correction that these operations have already. */
+function planInForce(batch: Batch, operations: ReadonlySet<number>): ResolvedPlan {
+  return batch.corrections
+    .filter((one) => !one.takenBack && operations.has(one.operation))
+    .reduce(
+      (plan, { operation, cut, point, axis, by }) =>
+        planWithShift(plan, { operation, at: cut, point }, { ...noShift, [axis]: by }),
+      batch.plan,
+    );
 }
 
 /** The shallowest hole or pass of a cut, as a depth; null where only a face is cut. */

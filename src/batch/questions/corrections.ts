@@ -22,9 +22,16 @@ export function correctionsInForce(
   );
 }
 
-/** By how much an axis is corrected in all, in mm; 0 when it is not. */
-export function correctedBy(batch: Batch, operation: number, cut: number, axis: Correction['axis']): number {
-  return correctionsInForce(batch, operation, cut).reduce((sum, one) => (one.axis === axis ? sum + one.by : sum), 0);
+/** By how much an axis is corrected in all, in mm; 0 when it is not. `point` as above. */
+export function correctedBy(
+  batch: Batch,
+  operation: number,
+  cut: number,
+  axis: Correction['axis'],
+  point: number | null = null,
+): number {
+  const inForce = correctionsInForce(batch, operation, cut, point);
+  return inForce.reduce((sum, one) => (one.axis === axis ? sum + one.by : sum), 0);
 }
 
 /** By how much just this target was corrected, in mm: one hole apart from what holds for the whole cut. */

@@ -1,6 +1,6 @@
 /** Checks, suspect pieces and corrections, from the cells and the remarks of a batch. */
 import { oldestFirst } from '../../batch/chain.ts';
-import type { Batch, Cell, CheckEntry } from '../../batch/state.ts';
+import type { Batch, Cell, CheckEntry, Correction } from '../../batch/state.ts';
 import type { ResolvedCheck, ResolvedOperation } from '../../plan/resolved.ts';
 import { judgeCheck } from '../check-verdict.ts';
 import type { CheckReport, ReportModel } from '../model.ts';
@@ -76,4 +76,11 @@ export const correctionRows = (batch: Batch): ReportModel['corrections'] =>
     reason: one.reason,
     at: isoInstant(one.at.wall_ms, one.at.zone),
     taken_back: one.takenBack,
+    ...holeNamed(batch, one),
   }));
+
+function holeNamed({ plan }: Batch, { operation, cut, point }: Correction): { readonly hole?: string } {
+  if (point === undefined) return {};
+  const cuts = plan.operations.find((one) => one.number === operation)?.cuts;
+  return { hole: cuts?.[cut]?.points[point]?.name ?? `hole ${point + 1}` };
+}

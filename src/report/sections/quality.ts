@@ -76,7 +76,7 @@ export function suspectsSection(model: ReportModel): Block[] {
 export function wordsSection(model: ReportModel): Block[] {
   const corrections = model.corrections.map((one) => [
     cellName(model, one),
-    `${one.axis.toUpperCase()} ${one.by_mm < 0 ? '' : '+'}${length(one.by_mm, model.units)}${
+    `${one.hole === undefined ? '' : `${one.hole} alone: `}${one.axis.toUpperCase()} ${one.by_mm < 0 ? '' : '+'}${length(one.by_mm, model.units)}${
       one.reading_mm === null ? '' : `, read ${length(one.reading_mm, model.units)}`
     }`,
     `${one.reason}${one.taken_back ? ' (taken back)' : ''}`,

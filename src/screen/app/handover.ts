@@ -43,9 +43,14 @@ function correctionLines(batch: Batch): readonly string[] {
     .map((one) => {
       const axis = one.axis === 'stop' ? 'stop' : one.axis.toUpperCase();
       const by = `${one.by > 0 ? '+' : ''}${lengthWithUnit(asMm(one.by), batch.plan.units)}`;
-      return `op ${one.operation}, cut ${one.cut + 1}, ${axis} by ${by}: ${one.reason}`;
+      const hole = one.point === undefined ? undefined : cutOf(batch, one)?.points[one.point]?.name;
+      const only = hole === undefined ? '' : `, ${hole} alone`;
+      return `op ${one.operation}, cut ${one.cut + 1}${only}, ${axis} by ${by}: ${one.reason}`;
     });
 }
+
+const cutOf = (batch: Batch, { operation, cut }: Batch['corrections'][number]) =>
+  operationOf(batch.plan, operation)?.cuts[cut];
 
 function suspectLines(batch: Batch): readonly string[] {
   return batch.suspects.map((one) => {

@@ -41,6 +41,8 @@ export type Next =
   | { readonly kind: 'step'; readonly step: Step }
   | { readonly kind: 'send'; readonly command: Command }
   | { readonly kind: 'do'; readonly action: Action }
+  /** Worked out only when it is taken, for it costs something. */
+  | { readonly kind: 'later'; readonly next: () => Next }
   | { readonly kind: 'close' };
 
 /** What a flow ends in beside a command: a page, other keys, a plan begun at one's word. */
@@ -71,7 +73,10 @@ export type FlowState = {
   readonly chosen: number;
 };
 
-export type FlowAnswer = { readonly flow: FlowState | null; readonly next: Next | null };
+export type FlowAnswer = {
+  readonly flow: FlowState | null;
+  readonly next: Exclude<Next, { kind: 'step' } | { kind: 'later' }> | null;
+};
 
 const mostCharacters = { number: 16, pieces: 6, range: 13, time: 5, text: 60 } as const;
 
@@ -182,6 +187,7 @@ function followChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, 
 }
 
 function follow(flow: FlowState, next: Next): FlowAnswer {
+  if (next.kind === 'later') return follow(flow, next.next());
   if (next.kind === 'step') {
     return { flow: { steps: [...flow.steps, next.step], typed: '', wrong: null, chosen: 0 }, next: null };
   }

@@ -48,7 +48,8 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
   const setup = batch.plan.setups.find((one) => one.id === operation.setup);
   const cut = operation.cuts[stop.cut] ?? null;
   const point = stop.kind === 'point' ? (cut?.points[stop.index] ?? null) : onlyPoint(cut, stop, operation);
-  const by = (axis: 'x' | 'y' | 'z' | 'stop'): number => correctedBy(batch, operation.number, stop.cut, axis);
+  const hole = cut === null || point === null ? null : cut.points.indexOf(point);
+  const by = (axis: 'x' | 'y' | 'z' | 'stop'): number => correctedBy(batch, operation.number, stop.cut, axis, hole);
   const place = setup?.places[(stop.place ?? 1) - 1] ?? { dx: 0, dy: 0 };
   const z = point?.z ?? commonDepth(cut, stop) ?? cut?.z ?? null;
   return {
@@ -62,7 +63,7 @@ export function targetAt(batch: Batch, at: number, stop: Stop): Target {
     y: point === null ? null : asMm(point.y + place.dy + by('y')),
     z: z === null ? null : asMm(z + by('z')),
     length: operation.stopLength === null ? null : asMm(operation.stopLength + by('stop')),
-    corrected: correctionWords(batch, operation, stop.cut),
+    corrected: correctionWords(batch, operation, stop.cut, hole),
   };
 }
 
@@ -143,11 +144,18 @@ function isBeyondWork(
   return pass.feedTowards === '+' ? to > high + Math.max(0, ...offsets) : to < low + Math.min(0, ...offsets);
 }
 
-function correctionWords(batch: Batch, operation: ResolvedOperation, cut: number): readonly string[] {
-  return correctionsInForce(batch, operation.number, cut).map((one) => {
+function correctionWords(
+  batch: Batch,
+  operation: ResolvedOperation,
+  cut: number,
+  hole: number | null,
+): readonly string[] {
+  const name = hole === null ? undefined : operation.cuts[cut]?.points[hole]?.name;
+  return correctionsInForce(batch, operation.number, cut, hole).map((one) => {
+    const only = one.point === undefined || name === undefined ? '' : ` at ${name} alone`;
     const sign = one.by > 0 ? '+' : '';
     const axis = one.axis === 'stop' ? 'Stop' : one.axis.toUpperCase();
-    return `${axis} corrected by ${sign}${lengthWithUnit(asMm(one.by), batch.plan.units)}: ${one.reason}.`;
+    return `${axis} corrected by ${sign}${lengthWithUnit(asMm(one.by), batch.plan.units)}${only}: ${one.reason}.`;
   });
 }
 
