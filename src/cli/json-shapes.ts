@@ -85,6 +85,7 @@ const stepCut = z.object({
   feel_s: z.object({ from: z.number(), to: z.number() }).nullable(),
   peck: maybeNumber,
   top_diameter: maybeNumber,
+  z_zero: maybeText.meta({ description: 'how its tool finds its own Z zero, with the value to set' }),
   thread: z
     .object({
       name: text,

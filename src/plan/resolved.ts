@@ -152,6 +152,10 @@ const pointSchema = z.object({
   z: mm.nullable(),
   /** What the depth is for: "through", "top 9.0", "12.0 full thread"; shown beside the number. */
   note: text.nullable(),
+  /** Of a cone over a hole that is there: the travel from the first touch of its rim, and the diameter that it makes. */
+  rim: z.object({ travel: mm, top: mm }).optional(),
+  /** Of a tap in a blind hole that runs on: the z at which the spindle is switched off so that it comes to rest at `z`. */
+  switchOff: mm.optional(),
 });
 export type ResolvedPoint = z.infer<typeof pointSchema>;
 

@@ -48,6 +48,8 @@ export interface StepCut {
   readonly feel_s: { readonly from: number; readonly to: number } | null;
   readonly peck: number | null;
   readonly top_diameter: number | null;
+  /** How its tool finds its own Z zero, with the value to set. */
+  readonly z_zero: string | null;
   readonly thread: {
     readonly name: string;
     readonly pitch: number;

@@ -126,6 +126,7 @@ function cutLines(cut: StepCut, show: Show): string[] {
   ].filter((fact) => fact !== null);
   return [
     ...(facts.length === 0 ? [] : [`      ${facts.join(', ')}`]),
+    ...(cut.z_zero === null ? [] : [`        Z zero: ${cut.z_zero}`]),
     ...pointTable(cut.targets.length > 0 ? cut.targets.map(inItsPlace) : cut.points, show),
     ...cut.passes.map((pass) => `        ${passWords(pass, show)}`),
   ];

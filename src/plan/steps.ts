@@ -10,7 +10,7 @@ import { formatEngagement, judgeTapDrill } from '../shop/tap-drills.ts';
 import { parseThread } from '../shop/thread-names.ts';
 import { mmToInches, roundToResolution } from '../shop/units.ts';
 import { cautionById } from './cautions.ts';
-import { dialText } from './dial-axis.ts';
+import { depthZeroWords, dialText } from './dial-axis.ts';
 import type { ComputedNote } from './resolve/context.ts';
 import type {
   ResolvedCut,
@@ -142,6 +142,7 @@ function cutSteps(plan: ResolvedPlan, at: LoadAt, cut: ResolvedCut, inUnits: InU
         : { from: roundToResolution(cut.feel.from, 0.1), to: roundToResolution(cut.feel.to, 0.1) },
     peck: length(cut.peck),
     top_diameter: length(cut.topDiameter),
+    z_zero: depthZeroWords(cut.zZero, machine?.z),
     thread:
       thread === null
         ? null

@@ -2,9 +2,11 @@
 import { coneMouth } from '../../shop/cones.ts';
 import { type FeedRange, feedPerTooth, feedPerTurn, peckAdvice, secondsToFeel } from '../../shop/feeds.ts';
 import { findMaterial } from '../../shop/materials.ts';
+import { tapRunOn, USUAL_STOPPING_TIME } from '../../shop/power-tapping.ts';
 import { asDegrees, asMm, type Mm, type Rpm } from '../../shop/quantities.ts';
 import { parseThread } from '../../shop/thread-names.ts';
 import type { Thread } from '../../shop/threads.ts';
+import { formatTrimmed } from '../../shop/units.ts';
 import type { ResolvedCut, ResolvedLoadPass, ResolvedPass, ResolvedPoint, ResolvedTool } from '../resolved.ts';
 import { inUnits, noteComputed, type Resolving, take } from './context.ts';
 import { resolveCutZero } from './cut-zero.ts';
@@ -96,12 +98,16 @@ function cutWith(ask: CutAsk, work: Worked, speed: ResolvedCut['speed']): Resolv
   const { cut, depths, tool } = work;
   const points = cut.points.map((point, at): ResolvedPoint => {
     const depth = depths[at];
+    const z = depth?.depth == null ? null : asMm(-depth.depth);
+    const switchOff = depth?.turns == null || z === null ? undefined : switchOffAt(ask, cut, speed.set, z);
     return {
       name: point.name,
       x: point.at.x,
       y: point.at.y,
-      z: depth?.depth == null ? null : asMm(-depth.depth),
-      note: depth?.note ?? null,
+      z,
+      note: noteOf(ask, depth, switchOff),
+      ...(depth?.fromRim === undefined || depth.top === null ? {} : { rim: { travel: depth.fromRim, top: depth.top } }),
+      ...(switchOff === undefined ? {} : { switchOff }),
     };
   });
   const deepest = Math.max(0, ...depths.map((depth) => depth.depth ?? 0));
@@ -122,6 +128,23 @@ function cutWith(ask: CutAsk, work: Worked, speed: ResolvedCut['speed']): Resolv
     peck: cut.plan.peck ?? peckOf(ask, cut, tool, asMm(deepest)),
     ...(zZero === undefined ? {} : { zZero }),
   };
+}
+
+function noteOf({ resolving }: CutAsk, depth: PointDepth | undefined, switchOff: Mm | undefined): string | null {
+  const note = depth?.note ?? null;
+  if (note === null || switchOff === undefined || depth?.turns == null) return note;
+  return `${formatTrimmed(depth.turns, 1)} turns, ${note}; switch off at Z ${inUnits(resolving, switchOff)}`;
+}
+
+/**
+ * Where the spindle of a tap in a blind hole is switched off, so that running on it comes to rest at its depth; undefined
+ * where it reverses at once. Never above the face: a tap that runs on further is stopped by the checks.
+ */
+function switchOffAt({ operation: { machine } }: CutAsk, cut: CutWork, speed: Rpm | null, z: Mm): Mm | undefined {
+  const thread = threadOfCut(cut);
+  if (speed === null || thread === undefined || (machine?.reverse ?? 'never') === 'at once') return undefined;
+  const run = tapRunOn(speed, thread.pitch, machine?.['stopping time'] ?? USUAL_STOPPING_TIME);
+  return run.ok ? asMm(Math.min(0, z + run.value)) : undefined;
 }
 
 /** Does a depth of this cut hang on its tool's zero? */

@@ -12,7 +12,7 @@ import { pointOfTool } from '../tool-point.ts';
 import { breakthroughOf } from './assumptions.ts';
 import { addProblem, inUnits, type Resolving, take } from './context.ts';
 import { seatForHead, topForHead } from './head-depths.ts';
-import { blindThreadOf, holeBefore, threadOfCut, type Visits, visitsTo } from './holes.ts';
+import { blindThreadOf, holeBefore, shareVariant, threadOfCut, type Visits, visitsTo } from './holes.ts';
 import { leadThreads } from './tools.ts';
 import type { CutWork, OperationWork, WorkPoint } from './work.ts';
 
@@ -25,6 +25,8 @@ export interface PointDepth {
   readonly top: Mm | null;
   /** Turns of a tap. */
   readonly turns: number | null;
+  /** Travel of a cone from the rim of the hole that it opens. */
+  readonly fromRim?: Mm;
 }
 
 const NOTHING: PointDepth = { depth: null, note: null, top: null, turns: null };
@@ -104,7 +106,11 @@ function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
   const top = point.top ?? cut.plan.top ?? (stated === undefined ? topForHead(ask, point) : undefined);
   if (top !== undefined) {
     const depth = take(resolving, cut.path, coneDepth(top, cone));
-    return { ...NOTHING, depth: depth ?? null, top, note: topNote(ask, point, top, cone) };
+    const fromRim = rimTravel(ask, point, top, cone);
+    const wanted = `top ${inUnits(resolving, top)}`;
+    if (fromRim === undefined) return { ...NOTHING, depth: depth ?? null, top, note: wanted };
+    const note = `${wanted}, ${inUnits(resolving, fromRim)} after touching the rim`;
+    return { ...NOTHING, depth: depth ?? null, top, note, fromRim };
   }
   if (stated?.kind === 'length') {
     const mouth = take(resolving, cut.path, coneMouth(stated.mm, cone));
@@ -119,14 +125,13 @@ function coneDepthAt(ask: DepthAsk, point: WorkPoint): PointDepth {
   return wantDepth(ask, 'neither top diameter nor depth', '"top" or "depth"');
 }
 
-/** The top diameter, and over an existing hole the travel from the first touch of its rim. */
-function topNote(ask: DepthAsk, point: WorkPoint, top: Mm, cone: { angle: Degrees; tip: Mm }): string {
-  const wanted = `top ${inUnits(ask.resolving, top)}`;
+/** The travel from the first touch of the rim of a hole that is there; undefined in solid metal. */
+function rimTravel(ask: DepthAsk, point: WorkPoint, top: Mm, cone: { angle: Degrees; tip: Mm }): Mm | undefined {
   const own = visitsTo(ask.visits, { operation: ask.operation, point }).find((visit) => visit.cut === ask.cut);
   const hole = own === undefined ? undefined : holeBefore(ask.visits, own);
-  if (hole === undefined || hole >= top) return wanted;
+  if (hole === undefined || hole >= top) return undefined;
   const travel = coneTravelInHole(hole, top, cone);
-  return travel.ok ? `${wanted}, ${inUnits(ask.resolving, travel.value)} after touching the rim` : wanted;
+  return travel.ok ? travel.value : undefined;
 }
 
 function tapDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
@@ -142,9 +147,29 @@ function tapDepth(ask: DepthAsk, point: WorkPoint): PointDepth {
   }
   const turns = take(resolving, cut.path, blindTapTurns(blind));
   const tip = asMm(blind.fullThread + blind.leadThreads * blind.pitch);
-  const bottoms = turns === undefined ? '' : `, bottoms at ${formatTrimmed(turns.bottomsAt, 1)} turns`;
+  const bottomsAt = bottomTurns(ask, point, thread.pitch, turns?.bottomsAt ?? null);
+  const bottoms = bottomsAt === null ? '' : `, bottoms at ${formatTrimmed(bottomsAt, 1)} turns`;
   const note = `${inUnits(resolving, blind.fullThread)} full thread${bottoms}`;
   return { ...NOTHING, depth: ask.byHand ? null : tip, note, turns: turns?.stopAt ?? null };
+}
+
+/**
+ * Turns at which the tip of a tap meets the floor of the hole that is really drilled: the full diameter of the last drill,
+ * without its cone. Null in a hole that goes through; `planned` where the plan leaves the depth of the drill to the tap.
+ *
+ * Example: drilled 12.4 mm for M5 (0.8 mm): 15.5.
+ */
+function bottomTurns(ask: DepthAsk, point: WorkPoint, pitch: Mm, planned: number | null): number | null {
+  const here = visitsTo(ask.visits, { operation: ask.operation, point });
+  const own = here.find((visit) => visit.cut === ask.cut);
+  const drilled = here.filter(
+    (visit) =>
+      visit.cut.kind === 'drill' && visit.order < (own?.order ?? 0) && shareVariant(visit.operation, ask.operation),
+  );
+  const last = drilled.at(-1);
+  const depth = last?.point.depth ?? last?.cut.plan.depth;
+  if (depth?.kind === 'through') return null;
+  return depth?.kind === 'length' ? depth.mm / pitch : planned;
 }
 
 /** Depth of a counterbore: as stated, else that of its screw's head. */

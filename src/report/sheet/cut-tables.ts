@@ -1,6 +1,6 @@
 /** What one tool does, as tables: speed and depth, points with readout and dial, passes. */
 
-import { dialText } from '../../plan/dial-axis.ts';
+import { depthZeroWords, dialText } from '../../plan/dial-axis.ts';
 import type { ResolvedCut, ResolvedMachine, ResolvedPlan, ResolvedSetup } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatLength, formatTrimmed } from '../../shop/units.ts';
@@ -31,8 +31,9 @@ function toolFacts(cut: ResolvedCut, { plan, machine }: CutPlace): (readonly [st
     ['Before it goes in', tool?.prepare ?? null],
     ['Speed', cut.speed.set === null ? null : `${formatTrimmed(cut.speed.set, 0)} rpm (${cut.speed.because})`],
     ['Mind', cut.speed.remark],
+    ['Z zero', depthZeroWords(cut.zZero, machine?.z)],
     ['Depth target', cut.z === null ? null : depthText(cut.z, machine, plan)],
-    ['Top diameter', cut.topDiameter === null ? null : length(cut.topDiameter)],
+    ['Top diameter', topText(cut, length)],
     ['Thread', threadText(cut, length)],
     ['Hand feed', cut.feel === null ? null : `${formatSpan(cut.feel.from)} to ${formatSpan(cut.feel.to)} a cut`],
     ['Clear chips every', cut.peck === null ? null : length(cut.peck)],
@@ -40,6 +41,13 @@ function toolFacts(cut: ResolvedCut, { plan, machine }: CutPlace): (readonly [st
     ['After use', tool?.restore ?? null],
   ];
   return facts.flatMap(([name, value]) => (value === null ? [] : [[name, value] as const]));
+}
+
+/** The top that a cone makes; every one of them where its holes differ. */
+function topText(cut: ResolvedCut, length: (mm: Mm) => string): string | null {
+  if (cut.topDiameter === null) return null;
+  const tops = new Set(cut.points.map((point) => point.rim?.top ?? cut.topDiameter));
+  return [...tops].flatMap((top) => (top === null ? [] : [length(top)])).join(' / ') || length(cut.topDiameter);
 }
 
 function threadText(cut: ResolvedCut, length: (mm: Mm) => string): string | null {

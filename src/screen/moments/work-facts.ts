@@ -31,6 +31,8 @@ export type Face = {
   readonly brief?: string;
   readonly readings: readonly Reading[];
   readonly facts: readonly string[];
+  /** The first so many facts come before any caution; without it all of them do. */
+  readonly needed?: number;
 };
 
 /** "1350 rpm, drill 5, 3 to 5 s by feel"; '' where nothing turns. */

@@ -12,6 +12,7 @@ import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { backOutBrief, backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
+import { rimFacts, rimGroups, rimReading } from './rim-depths.ts';
 import { placeFacts, shortStopWords, stopWords } from './stop-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import {
@@ -29,7 +30,10 @@ import {
 } from './work-facts.ts';
 import { workPicture } from './work-picture.ts';
 
-export type WorkFace = Pick<Panel, 'headline' | 'weight' | 'readings' | 'facts' | 'cautions' | 'picture'>;
+export type WorkFace = Pick<
+  Panel,
+  'headline' | 'weight' | 'readings' | 'facts' | 'cautions' | 'warnsAfter' | 'picture'
+>;
 
 /** The face of the work at cell `at`, looking `ahead` stops on (0: the live one). */
 export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean): WorkFace {
@@ -43,6 +47,7 @@ export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean
   const face = faceOf(where, ascii);
   const around = [...target.corrected, ...suspectFacts(batch, at), ...wearFacts(where), ...afterwardsFacts(batch, at)];
   const isLooking = position !== hand.stop;
+  const isFirst = throughAt(cellAt(batch, at)) === 0 && hand.stop === 0;
   return {
     headline: isLooking
       ? { text: `LOOKING AT${whichWords(where)}`, role: 'reverse' }
@@ -51,6 +56,7 @@ export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean
     readings: isLooking ? lookedAt(face.readings) : face.readings,
     facts: [...around, ...face.facts].filter((fact) => fact !== ''),
     cautions: workCautions(batch, at),
+    ...(isFirst && face.needed !== undefined ? { warnsAfter: around.length + face.needed } : {}),
     picture: workPicture(batch, at, operation, { target, position, ascii }),
   };
 }
@@ -80,12 +86,32 @@ function pointFace(where: Where): Face {
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
   const of = stops > 1 ? `   ${stopWords(where)}` : '';
   const brief = briefWords(where);
+  const off = switchOffReading(where);
+  const needed = [...dialFacts(where), ...turnsFact(where), ...backOut(where)];
   return {
     headline: `WIND TO${of}`,
     ...(brief === '' ? {} : { brief: `${brief}${stops > 1 ? `   ${shortStopWords(where)}` : ''}` }),
-    readings: [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)],
-    facts: [...dialFacts(where), speedFact(where), ...backOut(where), ...nextFacts(where)],
+    readings:
+      off === null
+        ? [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)]
+        : [off, secondReading(x.text, 'X'), secondReading(y.text, 'Y')],
+    facts: [...needed, speedFact(where), ...nextFacts(where)],
+    needed: needed.length,
   };
+}
+
+/** Where a tap that runs on is switched off: one number too late it meets the floor, so it stands before X and Y. */
+function switchOffReading(where: Where): Reading | null {
+  const { point, z } = where.target;
+  if (point?.switchOff === undefined || point.z === null || z === null) return null;
+  const at = asMm(point.switchOff + z - point.z);
+  return mainReading(depthText(where, at), 'OFF', `switch off here, rests at Z ${depthText(where, z)}`);
+}
+
+/** The same in turns, and where it would meet the floor. */
+function turnsFact({ target: { point } }: Where): readonly string[] {
+  const [turns] = (point?.note ?? '').split(';');
+  return point?.switchOff === undefined || turns === undefined ? [] : [`${turns}.`];
 }
 
 /** What must not be missed at a hole where nothing else has room: how the tap comes out, else how dials are wound. */
@@ -115,9 +141,13 @@ function setStopFace(where: Where, set: Reading): Face {
   };
 }
 
-/** Second beside a depth: the diameter at the top that proves it, where there is one for all holes; else the count. */
+/**
+ * Second beside a depth: the diameter at the top that proves it, where there is one for all holes; else the count. A travel
+ * from the rim has its top under it.
+ */
 function proofReading(where: Where): readonly Reading[] {
   const { operation, batch } = where;
+  if (rimGroups(batch, operation).length > 0) return [];
   const tops = new Set(operation.cuts.map((cut) => cut.topDiameter));
   const [top] = tops;
   return tops.size === 1 && top != null
@@ -159,7 +189,9 @@ function countFace(where: Where, set: readonly Reading[] = []): Face {
 }
 
 function countFacts(where: Where): readonly string[] {
-  const purposes = depthGroups(where.batch, where.operation).length > 1 ? depthPurposes(where) : topFact(where);
+  const isVaried = depthGroups(where.batch, where.operation).length > 1;
+  const purposes =
+    isVaried || rimGroups(where.batch, where.operation).length > 0 ? depthPurposes(where) : topFact(where);
   return [
     ...placeFacts(where),
     ...purposes,
@@ -183,6 +215,7 @@ function stopReading(where: Where): Reading | null {
   const { target, operation, machine, batch } = where;
   if (target.length !== null) return secondReading(bare(lengthWithUnit(target.length, batch.plan.units)), 'STOP');
   if (operation.station !== 'pillar drill' || machine?.zReadOn !== 'depth stop') return null;
+  if (rimGroups(batch, operation).length > 0) return rimReading(where);
   const depths = [...new Set(depthGroups(batch, operation).map(({ z }) => depthText(where, z)))];
   const isInTurn = depths.length === 2 && target.stop.kind === 'whole';
   if (depths.length !== 1 && !isInTurn) return null;
@@ -224,6 +257,8 @@ function isDepthWork({ target, operation }: Where): boolean {
 /** What the depth is for: one line, or one for every depth where a piece is counted whole and its holes differ. */
 function depthPurposes(where: Where): readonly string[] {
   const { batch, operation, target } = where;
+  const rims = rimFacts(where);
+  if (rims.length > 0) return rims;
   const groups = target.stop.kind === 'whole' ? depthGroups(batch, operation) : [];
   if (groups.length < 2) return [...topFact(where), ...pointNote(where)];
   const tools = new Set(operation.cuts.map((cut) => cut.tool));

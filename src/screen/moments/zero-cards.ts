@@ -97,8 +97,10 @@ function touchWords({ how, on }: DepthZero, tool: ResolvedTool | undefined): str
 
 const sumWords = ({ set, sum }: DepthZero, scale: AxisReading): string => `Then set Z to ${sum}${onDial(set, scale)}.`;
 
-const wantedWords = ({ wanted }: DepthZero, units: Units): string | null =>
-  wanted === undefined ? null : `when it measures ${lengthWithUnit(wanted, units)}`;
+const wantedWords = ({ wanted, set }: DepthZero, units: Units): string | null =>
+  wanted === undefined
+    ? null
+    : `at ${lengthWithUnit(wanted, units)}; else measured less ${bare(lengthWithUnit(asMm(wanted - set), units))}`;
 
 /** A skimmed face is set at what the part measures less a number, with an example of a part that is still too thick. */
 function skimFacts({ on, set, wanted }: DepthZero, scale: AxisReading, units: Units): readonly string[] {

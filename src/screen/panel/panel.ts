@@ -47,6 +47,8 @@ export type Panel = {
   readonly facts: readonly string[];
   /** Usual cautions, injury first; the line that defers to the manual is put behind them. */
   readonly cautions: readonly string[];
+  /** At the first stop of the first piece the first caution comes before all facts but so many, beside digits too. */
+  readonly warnsAfter?: number;
   /** Times: this piece, operation end, batch end. */
   readonly pace: readonly string[];
   /** What was last said: refused, counted, taken back, a fault. */

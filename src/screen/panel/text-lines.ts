@@ -15,22 +15,34 @@ const moreLine = '... more below: Down, or 2';
 /** A sentence never takes more rows than this. */
 const mostRows = 4;
 
-type Text = Pick<Panel, 'facts' | 'cautions' | 'weight'>;
+type Text = Pick<Panel, 'facts' | 'cautions' | 'weight' | 'warnsAfter'>;
 
 /** Rows that all of it takes at a width. */
 export function textRows(text: Text, columns: number): number {
   return allLines(text, columns).length;
 }
 
-/** As much as fits into `rows`, whole sentences: cautions keep at least one with its deferring line where words matter. */
+/**
+ * As much as fits into `rows`, whole sentences: cautions keep at least one with its deferring line where words matter, and
+ * beside digits before the first piece.
+ */
 export function textLines(text: Text, columns: number, rows: number): readonly Line[] {
   if (rows <= 0) return [];
   const all = allLines(text, columns);
   if (all.length <= rows) return all;
-  const cautions = cautionLines(text, columns, text.weight === 'words' ? Math.max(2, Math.ceil(rows / 2)) : 0);
+  const kept = keptForCautions(text, columns, rows);
+  const cautions = cautionLines(text, columns, text.weight === 'words' ? kept : Math.min(2, kept));
   const facts = fitting(text, columns, rows - cautions.length);
   const rest = rows - facts.length;
-  return [...facts, ...(cautions.length > 0 ? cautions : cautionLines(text, columns, rest))].slice(0, rows);
+  const isKept = text.weight === 'words' && cautions.length > 0;
+  return [...facts, ...(isKept ? cautions : cautionLines(text, columns, rest))].slice(0, rows);
+}
+
+function keptForCautions({ weight, warnsAfter, facts }: Text, columns: number, rows: number): number {
+  if (weight === 'words') return Math.max(2, Math.ceil(rows / 2));
+  if (warnsAfter === undefined) return 0;
+  const needed = facts.slice(0, warnsAfter).flatMap((fact) => wrapText(fact, columns, mostRows));
+  return Math.max(0, rows - needed.length);
 }
 
 function allLines({ facts, cautions }: Text, columns: number): readonly Line[] {
