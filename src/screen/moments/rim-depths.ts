@@ -11,7 +11,7 @@ import { lengthWithUnit } from './axis-text.ts';
 import type { Where } from './work-facts.ts';
 
 /** Holes that are opened alike: by one travel from the rim, to one top. */
-export type RimGroup = { readonly travel: Mm; readonly top: Mm; readonly points: readonly ResolvedPoint[] };
+type RimGroup = { readonly travel: Mm; readonly top: Mm; readonly points: readonly ResolvedPoint[] };
 
 /** The groups of an operation with corrections, in working order; none unless every hole is opened from its rim. */
 export function rimGroups(batch: Batch, operation: ResolvedOperation): readonly RimGroup[] {
