@@ -42,9 +42,20 @@ export function drawAsText(drawing: Drawing, options: TextOptions): DrawnCell[][
   const glyphs = options.ascii ? plain : boxed;
   const order: readonly Shape['kind'][] = ['jaw', 'stop', 'part', 'parallel', 'pass', 'zero', 'hole'];
   for (const kind of order) {
-    for (const shape of drawing.shapes) if (shape.kind === kind) drawShape(grid, shape, at, glyphs, options);
+    const shapes = drawing.shapes.filter((shape) => shape.kind === kind);
+    for (const shape of kind === 'pass' ? inHandLast(shapes, options) : shapes)
+      drawShape(grid, shape, at, glyphs, options);
   }
   return grid;
+}
+
+/**
+ * Passes of one wall or slot lie on the same cells: the one in hand is drawn over the others, with its arrow. Where several
+ * are (a piece counted at once), the first of them, for that is fed first.
+ */
+function inHandLast(shapes: readonly Shape[], { stateOf }: TextOptions): readonly Shape[] {
+  const isNow = (shape: Shape) => shape.kind === 'pass' && stateOf(shape) === 'now';
+  return [...shapes.filter((shape) => !isNow(shape)), ...shapes.filter(isNow).reverse()];
 }
 
 /**

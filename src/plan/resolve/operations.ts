@@ -148,9 +148,9 @@ function piecesAt(ask: OperationsAsk, variants: readonly string[]): number {
 }
 
 /**
- * What a press of the count key means where the plan does not say: every hole that is wound to, and every pass where the
- * pieces of a load are not all cut in one go or where each pass stands elsewhere; a load counts with its last. On a pillar
- * drill nothing is wound to.
+ * What a press of the count key means where the plan does not say: every hole that is wound to, every pass of a line cut
+ * where there is more than one or the pieces of a load are not all cut in one go; a load counts with its last. The strips of
+ * a face have one depth, which is set once. On a pillar drill nothing is wound to.
  */
 function countingOf(
   work: OperationWork,
@@ -158,20 +158,10 @@ function countingOf(
   loadSize: number,
 ): ResolvedOperation['counting'] {
   const points = cuts.reduce((sum, cut) => sum + cut.points.length, 0);
-  const inSteps = cuts.some((cut) => standsElsewhere(work, cut));
-  if (loadSize === 1) return (points > 1 || inSteps) && work.station !== 'pillar drill' ? 'point' : 'piece';
+  const passes = cuts.reduce((sum, cut) => sum + (cut.z === null ? (cut.loadPasses ?? cut.passes).length : 0), 0);
+  if (loadSize === 1) return points + passes > 1 && work.station !== 'pillar drill' ? 'point' : 'piece';
   const inTurn = cuts.some((cut) => (cut.loadPasses ?? []).some((pass) => pass.places.length < loadSize));
-  return work.station === 'mill' && (points > 0 || inTurn || inSteps) ? 'point' : 'load';
-}
-
-/**
- * Does each pass stand elsewhere, so that the last one must not be wound to first: an end taken off in several advances, a
- * slot or step in more than two? The strips of a face have one depth, which is what is wound to.
- */
-function standsElsewhere({ plan }: OperationWork, { passes }: ResolvedCut): boolean {
-  if (plan.kind === 'face') return false;
-  const stands = new Set(passes.map((pass) => (pass.feedAxis === 'x' ? pass.from.y : pass.from.x)));
-  return stands.size > (plan.kind === 'mill to length' ? 1 : 2);
+  return work.station === 'mill' && (points > 0 || passes > 1 || inTurn) ? 'point' : 'load';
 }
 
 /** What a saw's stop is set to: as stated, else the length of the blank. */
