@@ -13,12 +13,15 @@ import { makeEntering, wordStep } from './entering.ts';
 import { batchOf, cardOf, momentOf } from './key-moments.ts';
 import type { Target } from './services.ts';
 import type { AppState } from './state.ts';
+import { makeStrayKeys } from './stray-keys.ts';
 import { chosenRows } from './trial.ts';
 
 export type Controller = {
   readonly read: () => AppState;
   readonly subscribe: (listener: () => void) => () => void;
   readonly press: (key: Key) => void;
+  /** A number typed faster than a hand can, its Enter with it if it came: taken where a value is asked, else never as keys. */
+  readonly typeValue: (keys: readonly Key[]) => void;
   /** Goes to the first stage; answers when it stands. */
   readonly start: (target: Target) => Promise<void>;
   /** Takes in what another terminal did in a batch that is only looked at; call it each second. */
@@ -38,6 +41,7 @@ export function makeController(options: ControllerOptions): Controller {
   const entering = makeEntering(desk);
   const { act, answerCard, follow, chooseDigits } = makeCarryOut(desk, entering);
   const { read, set, refuse } = desk;
+  const strays = makeStrayKeys(desk);
 
   const pressInTrial = (key: Key): void => {
     const rows = chosenRows(key);
@@ -82,6 +86,11 @@ export function makeController(options: ControllerOptions): Controller {
     return false;
   };
 
+  const typeValue = (keys: readonly Key[]): void => {
+    if (strays.typed(keys)) return;
+    for (const key of keys) press(key);
+  };
+
   const press = (key: Key): void => {
     const [before, said, mono_ms] = [read(), desk.timesSaid(), options.services.now().mono_ms];
     take(key);
@@ -95,6 +104,7 @@ export function makeController(options: ControllerOptions): Controller {
     if (key.name === 'paste' && flow === null) return refuse('a paste is not taken');
     if (read().isTrial) return pressInTrial(key);
     if (isTooEarly(read(), key)) return refuse('too early: that key did nothing');
+    if (strays.takes(key)) return;
     if (flow !== null) {
       const answer = pressInFlow(flow, key);
       set({ flow: answer.flow });
@@ -111,6 +121,7 @@ export function makeController(options: ControllerOptions): Controller {
     read,
     subscribe: desk.subscribe,
     press,
+    typeValue,
     start: entering.start,
     lookOn: entering.lookOn,
     moment: () => momentOf(read()),

@@ -36,7 +36,7 @@ function stepHints(step: Step, typed: string): readonly string[] {
       if (step.entry === 'text') return ['Enter take', 'Esc back'];
       return ['Enter take', ...(typed === '' ? [] : ['- all']), 'Esc or / back'];
     case 'choice':
-      return ['digit or Enter take', 'Up Down move', 'Esc or / back'];
+      return [step.isGrave === true ? 'digit take' : 'digit or Enter take', 'Up Down move', 'Esc or / back'];
     case 'press':
       return ['Esc back'];
     default:

@@ -92,7 +92,7 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
 };
 
 /** What was taken back is named: the newest thing need not be the count that one had in mind. */
-function takenBackWords(batch: Batch | null): string {
+export function takenBackWords(batch: Batch | null): string {
   const event = batch?.remarks?.item.event;
   const what = event?.kind === 'TakenBack' ? takenBackNames[event.what] : undefined;
   return what === undefined ? 'taken back' : `taken back: ${what}`;

@@ -9,6 +9,7 @@ import { Frame } from '../frame.tsx';
 import { ansiOf } from '../parts/ansi.ts';
 import { makePacer } from '../terminal/pacer.ts';
 import { openSession } from '../terminal/session.ts';
+import { makeBurstReader } from '../terminal/typed-burst.ts';
 import { makeController } from './controller.ts';
 import { drawApp } from './draw.ts';
 import { makeLeaving } from './leaving.ts';
@@ -37,12 +38,17 @@ export async function runScreen(options: RunOptions): Promise<void> {
     columns: () => session.painter.stream.columns,
     leave: leaving.leave,
   });
+  const ifStaying = (then: () => void): void => {
+    if (!leaving.isUnderWay()) then();
+  };
+  const keys = makeBurstReader(
+    (key) => ifStaying(() => controller.press(key)),
+    (typed) => ifStaying(() => controller.typeValue(typed)),
+  );
   const session = openSession({
     stdin: process.stdin,
     stdout: process.stdout,
-    onKey: (key) => {
-      if (!leaving.isUnderWay()) controller.press(key);
-    },
+    onKey: keys.take,
     onResume: () => changed(),
     lastWords: leaving.lastWords,
     exit: leaving.exit,

@@ -6,7 +6,11 @@ export const close: Next = { kind: 'close' };
 export const send = (command: Command): Next => ({ kind: 'send', command });
 export const open = (step: Step): Next => ({ kind: 'step', step });
 
-export function choice(prompt: string, options: readonly Choice[], about: readonly string[] = []): Step {
+export function choice(
+  prompt: string,
+  options: readonly Choice[],
+  about: readonly string[] = [],
+): Extract<Step, { kind: 'choice' }> {
   return { kind: 'choice', prompt, about, options };
 }
 
@@ -48,6 +52,12 @@ const reasons = [
   'dropped or knocked',
 ] as const;
 
+/** A choice that Enter alone does not make. */
+const graveChoice = (prompt: string, options: readonly Choice[], about: readonly string[] = []): Step => ({
+  ...choice(prompt, options, about),
+  isGrave: true,
+});
+
 /** Reasons of one's own for a question, by digit on a bare keypad, and one that is typed. */
 export function ownReasonStep(
   prompt: string,
@@ -56,11 +66,11 @@ export function ownReasonStep(
   about: readonly string[] = [],
 ): Step {
   const typed: Choice = { label: 'other: type it', next: open(textEntry('REASON', take)) };
-  return choice(prompt, [...own.map((reason) => ({ label: reason, next: take(reason) })), typed], about);
+  return graveChoice(prompt, [...own.map((reason) => ({ label: reason, next: take(reason) })), typed], about);
 }
 
 export function reasonStep(prompt: string, take: (reason: string) => Next): Step {
-  return choice(prompt, becauseOptions(take));
+  return graveChoice(prompt, becauseOptions(take));
 }
 
 /** The usual reasons, and one of one's own. */

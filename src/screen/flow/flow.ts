@@ -26,6 +26,8 @@ export type Step =
       readonly prompt: string;
       readonly about: readonly string[];
       readonly options: readonly Choice[];
+      /** Nothing is chosen beforehand, so that Enter alone, pressed by habit or by a gauge, cannot answer. */
+      readonly isGrave?: true;
     }
   /** The next key itself is the answer; Escape goes back. */
   | {
@@ -81,7 +83,19 @@ export type FlowAnswer = {
 const mostCharacters = { number: 16, pieces: 6, range: 13, time: 5, text: 60 } as const;
 
 export function startFlow(step: Step): FlowState {
-  return { steps: [step], typed: '', wrong: null, chosen: 0 };
+  return standing([step]);
+}
+
+const standing = (steps: readonly Step[]): FlowState => ({
+  steps,
+  typed: '',
+  wrong: null,
+  chosen: firstChosen(steps.at(-1)),
+});
+
+/** The option that Enter takes at first; -1: none. */
+function firstChosen(step: Step | undefined): number {
+  return step?.kind === 'choice' && step.isGrave === true ? -1 : 0;
 }
 
 /** The step in hand. */
@@ -124,7 +138,7 @@ function isKeypadBack(step: Step, key: Key): boolean {
 
 function stepBack(flow: FlowState): FlowAnswer {
   const steps = flow.steps.slice(0, -1);
-  return { flow: steps.length === 0 ? null : { steps, typed: '', wrong: null, chosen: 0 }, next: null };
+  return { flow: steps.length === 0 ? null : standing(steps), next: null };
 }
 
 function pressInEntry(flow: FlowState, step: Extract<Step, { kind: 'entry' }>, key: Key): FlowAnswer {
@@ -169,7 +183,10 @@ function markOfTime(entry: string, key: Key): string | undefined {
 }
 
 function pressInChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, key: Key): FlowAnswer {
-  if (isEnter(key) || typedText(key) === '+') return followChoice(flow, step, flow.chosen);
+  if (isEnter(key) || typedText(key) === '+') {
+    if (flow.chosen < 0) return went({ ...flow, wrong: 'Enter alone chooses nothing here: press the digit of a line' });
+    return followChoice(flow, step, flow.chosen);
+  }
   const last = step.options.length - 1;
   const moved = (chosen: number): FlowAnswer => ({ flow: { ...flow, chosen, wrong: null }, next: null });
   // With NumLock off 8 and 2 arrive as arrows: in a list they move. With it on, - goes down and round, to reach every line.
@@ -189,7 +206,7 @@ function followChoice(flow: FlowState, step: Extract<Step, { kind: 'choice' }>, 
 function follow(flow: FlowState, next: Next): FlowAnswer {
   if (next.kind === 'later') return follow(flow, next.next());
   if (next.kind === 'step') {
-    return { flow: { steps: [...flow.steps, next.step], typed: '', wrong: null, chosen: 0 }, next: null };
+    return { flow: standing([...flow.steps, next.step]), next: null };
   }
   return { flow: null, next: next.kind === 'close' ? null : next };
 }
