@@ -87,7 +87,13 @@ export const eventSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('Recounted'), ...cell, good: count, before: count, reason: text }),
   z.object({ kind: z.literal('TrialMade'), ...cell, note: text.nullable(), ms: z.number().nonnegative().nullable() }),
   /** The newest entry not yet taken back is undone; `what` is its kind, `entry` its ordinal. */
-  z.object({ kind: z.literal('TakenBack'), entry: count, what: text }),
+  z.object({
+    kind: z.literal('TakenBack'),
+    entry: count,
+    what: text,
+    /** The pieces of a count that was taken back, by their ordinals; older journals do not say. */
+    of: z.object({ ...cell, from: pieces, to: pieces }).optional(),
+  }),
   z.object({
     kind: z.literal('TargetCorrected'),
     ...cell,

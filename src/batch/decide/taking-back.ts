@@ -1,5 +1,6 @@
 /** Taking back the newest count, point, scrap, rework, recount, allotment or correction. */
-import type { BatchEvent } from '../events.ts';
+import type { BatchEvent, EventOf } from '../events.ts';
+import { throughAt } from '../flow.ts';
 import type { Instant } from '../instant.ts';
 import type { Batch, Entry } from '../state.ts';
 import { type Decision, refused, whenHere } from './decision.ts';
@@ -17,9 +18,20 @@ export function decideTakeBack(batch: Batch, at: Instant): Decision {
   return whenHere(batch, () => {
     const entry = entryToTakeBack(batch);
     if (entry === null) return refused('nothing to take back');
-    const event: BatchEvent = { kind: 'TakenBack', entry: entry.entry, what: entry.what };
+    const of = piecesOf(batch, entry);
+    const said = of === null ? {} : { of };
+    const event: BatchEvent = { kind: 'TakenBack', entry: entry.entry, what: entry.what, ...said };
     return ifSound(batch, at, event);
   });
+}
+
+/** The pieces that a count added, the newest of their cell; null for what counted none. */
+function piecesOf(batch: Batch, { entry, what, good, scrap }: Entry): EventOf<'TakenBack'>['of'] | null {
+  const cell = batch.cells.find((one) => one.entries?.item.entry === entry);
+  const pieces = good + scrap;
+  if (what !== 'LoadCounted' || cell === undefined || pieces < 1) return null;
+  const to = throughAt(cell);
+  return { operation: cell.operation, lane: cell.lane, from: to - pieces + 1, to };
 }
 
 /** What the next take-back would undo: null when there is nothing. */

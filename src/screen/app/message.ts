@@ -1,4 +1,7 @@
 /** What was last said, as the line above the keys: a fault, a refusal, a count, what a failed check asks for. */
+
+import { leftByCell } from '../../batch/expected.ts';
+import { cellAt } from '../../batch/flow.ts';
 import type { Instant } from '../../batch/instant.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Said, SittingView } from '../../sitting/sitting.ts';
@@ -59,13 +62,14 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
     case 'refused':
       return mono_ms - said.mono_ms < refusedWords_ms ? { text: said.reason, role: 'alarm' } : null;
     case 'counted': {
-      if (!hasGood(said)) return isNew ? { text: doneWords.reject ?? '', role: 'good' } : null;
+      if (!hasGood(said)) return isNew ? { text: rejectedWords(batch), role: 'good' } : null;
       const isQuick = said.events.some((event) => event.kind === 'LoadCounted' && event.quick);
       if (isQuick) return { text: 'QUICK: counted; - takes it back if it was not meant', role: 'alarm' };
       return isNew ? { text: 'counted   - takes back', role: 'good' } : null;
     }
     case 'done':
       if (said.command === 'passCard') return outOfLimits(batch);
+      if (said.command === 'reject') return isNew ? { text: rejectedWords(batch), role: 'good' } : null;
       if (said.command === 'takeBack') return isNew ? { text: takenBackWords(batch), role: 'good' } : null;
       return isNew && doneWords[said.command] !== undefined
         ? { text: doneWords[said.command] ?? '', role: 'good' }
@@ -76,7 +80,6 @@ function saidWords(said: Said, mono_ms: number, batch: Batch | null): Message {
 }
 
 const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['command'], string>>> = {
-  reject: 'rejected; - takes it back',
   correct: 'the target is changed from now on; - takes it back',
   note: 'noted',
   trial: 'trial piece counted apart',
@@ -94,8 +97,29 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
 /** What was taken back is named: the newest thing need not be the count that one had in mind. */
 export function takenBackWords(batch: Batch | null): string {
   const event = batch?.remarks?.item.event;
-  const what = event?.kind === 'TakenBack' ? takenBackNames[event.what] : undefined;
-  return what === undefined ? 'taken back' : `taken back: ${what}`;
+  if (batch === null || event?.kind !== 'TakenBack') return 'taken back';
+  const what = takenBackNames[event.what];
+  if (what === undefined) return 'taken back';
+  const { of } = event;
+  if (of === undefined) return `taken back: ${what}`;
+  const pieces = of.from === of.to ? `piece ${of.from}` : `pieces ${of.from} to ${of.to}`;
+  const here = batch.current === null ? null : cellAt(batch, batch.current);
+  const isHere = here?.operation === of.operation && here.lane === of.lane;
+  return `taken back: ${what} of ${pieces}${isHere ? '' : ` at op ${of.operation}`}`;
+}
+
+/** Why it was rejected, and how many are left to make here. */
+function rejectedWords(batch: Batch | null): string {
+  const event = batch?.remarks?.item.event;
+  const reason =
+    event?.kind === 'PieceRejected' || event?.kind === 'CountedScrapped'
+      ? event.reason
+      : event?.kind === 'LoadCounted'
+        ? event.scrap.at(-1)?.reason
+        : undefined;
+  const left = batch === null || batch.current === null ? undefined : leftByCell(batch)[batch.current];
+  const why = reason === undefined ? '' : `: ${reason}`;
+  return `rejected${why}; ${left === undefined ? '' : `${Math.max(0, left)} left; `}- takes it back`;
 }
 
 const takenBackNames: Readonly<Record<string, string | undefined>> = {

@@ -2,7 +2,7 @@
 import { cellAt, inHandAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Choice, Next, Step } from '../flow/flow.ts';
-import { laneName } from '../moments/place-names.ts';
+import { laneName, placeName } from '../moments/place-names.ts';
 import { choice, close, open, piecesEntry, reasonStep, send, textEntry } from './steps.ts';
 
 /** Places of a load that are listed one by one; of more, the number is typed. */
@@ -115,7 +115,7 @@ export function goToStep(batch: Batch): Step {
   return choice(
     'GO TO',
     batch.cells.map((cell, at) => ({
-      label: `${`op ${cell.operation} ${laneName(batch.plan, cell.lane)}`.trim()}, ${waitingAt(batch, at)} waiting`,
+      label: `${placeName(batch.plan, cell.operation, cell.lane).replace(/^Op/, 'op').replace(/ {2,}/g, ', ')}, ${waitingAt(batch, at)} waiting`,
       next: send({ kind: 'goTo', operation: cell.operation, lane: cell.lane }),
     })),
   );

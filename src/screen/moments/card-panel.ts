@@ -3,6 +3,7 @@
  * cautions at the moment when they matter. A card is passed with the ordinary advance key; nothing here asks twice.
  */
 import type { Card } from '../../batch/cards.ts';
+import { leftByCell } from '../../batch/expected.ts';
 import { cellAt } from '../../batch/flow.ts';
 import { orderedIn } from '../../batch/lanes.ts';
 import type { Batch } from '../../batch/state.ts';
@@ -141,6 +142,8 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
   const at = batch.lanes.positions.get(`${card.operation}/${card.lane}`);
   const cell = at === undefined ? null : cellAt(batch, at);
   const scrap = cell === null || cell.scrap === 0 ? '' : `, ${cell.scrap} scrap`;
+  const toCome = at === undefined ? 0 : (leftByCell(batch)[at] ?? 0);
+  if (cell !== null && toCome > 0) return noneWaitingCard(card, { batch, toCome, counts: `${cell.good} good${scrap}` });
   return wordsCard(
     'OPERATION DONE',
     [
@@ -155,6 +158,30 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
         cell === null
           ? []
           : [mainReading(String(cell.good), 'DONE', `good${scrap}; ordered ${orderedIn(batch.plan, cell.lane)}`)],
+    },
+  );
+}
+
+/** Only those that waited ran out: going on by habit would leave a setup that is wanted again. */
+function noneWaitingCard(
+  { operation, next }: Extract<Card, { kind: 'operation ended' }>,
+  { batch, toCome, counts }: { readonly batch: Batch; readonly toCome: number; readonly counts: string },
+): CardFace {
+  const [here, there] = [operationOf(batch.plan, operation), next && operationOf(batch.plan, next.operation)];
+  const isSetAnew = here?.setup != null && there?.setup != null && there.setup !== here.setup;
+  const name = next === null ? '' : placeName(batch.plan, next.operation, next.lane).replace(/ {2,}/g, ', ');
+  return wordsCard(
+    'NONE WAITING',
+    [
+      next === null ? 'They wait nowhere now.' : `They come through ${name}: Enter goes there.`,
+      isSetAnew && here.machine === there.machine
+        ? 'That takes another setup on this machine: this one must be set up anew for the rest.'
+        : 'This setup can stay as it is for the rest.',
+      '/ 3 1 goes to another operation, and comes back here.',
+    ],
+    {
+      headline: { text: `NONE WAITING, ${toCome} TO COME`, role: 'alarm' },
+      readings: [mainReading(String(toCome), 'TO COME', `${counts} so far`)],
     },
   );
 }

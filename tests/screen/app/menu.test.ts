@@ -27,6 +27,23 @@ it('taking back names what went, so that another thing than the count is seen', 
   await rig.press(['-']);
   expect(rig.panel().message?.text).toBe('taken back: the pieces made more');
   await rig.press(['-']);
-  expect(rig.panel().message?.text).toBe('taken back: the count');
+  expect(rig.panel().message?.text).toBe('taken back: the count of piece 2');
   expect(rig.batch()).toMatchObject({ more: 0, cells: [{ good: 1 }, {}] });
+});
+
+it('the places to go to have their titles', async () => {
+  const rig = await makeRig(bench);
+  await rig.press(['enter', 'enter', '/', line('work:'), line('other operation')]);
+  const [first, second] = bench.operations.map((one) => one.title);
+  expect(rig.panel().facts.join(' ')).toContain(`op 10 ${first}, 1 waiting`);
+  expect(rig.panel().facts.join(' ')).toContain(`op 20 ${second}, 2 waiting`);
+});
+
+it('where only the waiting ones ran out the end says how many are to come, from where, and what becomes of the setup', async () => {
+  const rig = await makeRig(bench);
+  await rig.press(['enter', '/', line('work:'), line('other operation'), line('op 20'), 'enter']);
+  rig.wait(2);
+  expect(rig.panel().headline?.text).toMatch(/^NONE WAITING, \d+ TO COME$/);
+  expect(rig.panel().facts.join(' ')).toContain('They come through Op 10');
+  expect(rig.panel().facts.join(' ')).toContain('This setup can stay as it is for the rest.');
 });

@@ -71,7 +71,7 @@ describe('a value at the pace of a hand where none is asked', () => {
     const rig = await atWork();
     await rig.press(['-', '0', '.', '1', '5', 'enter'], 0.3);
     expect(cell(rig)).toEqual({ good: 0, scrap: 0 });
-    expect(rig.panel().message?.text).toMatch(/^-0\.15: its minus HAS TAKEN BACK: THE COUNT\. No value/);
+    expect(rig.panel().message?.text).toMatch(/^-0\.15: its minus HAS TAKEN BACK: THE COUNT OF PIECE 1\. No value/);
   });
 
   it('typed one level of the menu too high leaves the menu', async () => {
