@@ -15,6 +15,8 @@ export type TextOptions = {
   readonly ascii: boolean;
   /** Draw the parallels as dots under the part; without, they are left out. */
   readonly parallels?: boolean;
+  /** No drawing rather than one in which different holes lie on one cell. */
+  readonly leaveOutCrowded?: boolean;
   /** State of a hole or pass; called with its shape. */
   readonly stateOf: (shape: Extract<Shape, { kind: 'hole' | 'pass' }>) => HoleState;
 };
@@ -34,11 +36,12 @@ export function drawAsText(drawing: Drawing, options: TextOptions): DrawnCell[][
   const deep = Math.max(extent.y1 - extent.y0, 1e-6);
   if (options.columns < 8 || options.rows < 4) return [];
   const perColumn = Math.max(wide / (options.columns - 1), deep / (options.rows - 1) / 2);
-  const grid = makeGrid(Math.round(wide / perColumn) + 1, Math.round(deep / perColumn / 2) + 1);
   const at = {
     column: (x: number) => Math.round((x - extent.x0) / perColumn),
     row: (y: number) => Math.round((extent.y1 - y) / perColumn / 2),
   };
+  if (options.leaveOutCrowded === true && isCrowded(drawing, at)) return [];
+  const grid = makeGrid(Math.round(wide / perColumn) + 1, Math.round(deep / perColumn / 2) + 1);
   const glyphs = options.ascii ? plain : boxed;
   const order: readonly Shape['kind'][] = ['jaw', 'stop', 'part', 'parallel', 'pass', 'zero', 'hole'];
   for (const kind of order) {
@@ -47,6 +50,18 @@ export function drawAsText(drawing: Drawing, options: TextOptions): DrawnCell[][
       drawShape(grid, shape, at, glyphs, options);
   }
   return grid;
+}
+
+/** Do different holes fall on one cell? Then none of them can be told, and the one in hand not be marked. */
+function isCrowded({ shapes }: Drawing, at: Places): boolean {
+  const taken = new Map<string, string>();
+  return shapes.some((shape) => {
+    if (shape.kind !== 'hole') return false;
+    const [cell, place] = [`${at.column(shape.x)}/${at.row(shape.y)}`, `${shape.x.toFixed(3)}/${shape.y.toFixed(3)}`];
+    const other = taken.get(cell);
+    taken.set(cell, place);
+    return other !== undefined && other !== place;
+  });
 }
 
 /**

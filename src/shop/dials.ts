@@ -55,8 +55,9 @@ export type WindMove =
   | { readonly kind: 'direct'; readonly turn: Turning; readonly reading: DialReading; readonly by: DialReading }
   | {
       readonly kind: 'past';
-      /** First this way, to the stand `past`, ... */
+      /** First this way by so much, to the stand `past`, ... */
       readonly turn: Turning;
+      readonly by: DialReading;
       readonly past: DialReading;
       /** ... which is so many divisions beyond the point, ... */
       readonly beyondDivisions: number;
@@ -165,14 +166,17 @@ function moveBetween(from: Mm, to: Mm, axis: DialAxis, approach: CountingApproac
   const reading = readingAt(to, axis.dial);
   if (Math.abs(to - from) < STILL_DIVISIONS * division) return { kind: 'still', reading };
   const counting = to > from ? 'up' : 'down';
+  // What is turned is told from reading to reading, so that it agrees with the two that are seen.
+  const { stands } = readingAt(from, axis.dial);
   const turn = turningFor(counting, axis);
   if (approach === 'either' || approach === counting) {
-    return { kind: 'direct', turn, reading, by: readingAt(asMm(to - from), axis.dial) };
+    return { kind: 'direct', turn, reading, by: readingAt(asMm(reading.stands - stands), axis.dial) };
   }
   const beyondDivisions = windPast(axis.dial, axis.backlash);
   const beyond = beyondDivisions * division;
   const past = readingAt(asMm(reading.stands + (counting === 'up' ? beyond : -beyond)), axis.dial);
-  return { kind: 'past', turn, past, beyondDivisions, back: turningFor(approach, axis), reading };
+  const by = readingAt(asMm(past.stands - stands), axis.dial);
+  return { kind: 'past', turn, by, past, beyondDivisions, back: turningFor(approach, axis), reading };
 }
 
 const turningFor = (counting: 'up' | 'down', axis: DialAxis): Turning =>

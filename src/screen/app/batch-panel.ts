@@ -166,5 +166,5 @@ function pictureOf(
   if (drawing === null) return null;
   const drawn = drawSetup(batch.plan, drawing.setup, drawing.operation);
   if (drawn === null) return null;
-  return (columns, rows) => drawAsText(drawn, { columns, rows, ascii, stateOf: () => 'todo' });
+  return (columns, rows) => drawAsText(drawn, { columns, rows, ascii, leaveOutCrowded: true, stateOf: () => 'todo' });
 }

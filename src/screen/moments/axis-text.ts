@@ -47,6 +47,10 @@ export type AxisText = {
   readonly scale: string | null;
 };
 
+/** Small print that no number below zero goes without: what the scale shows there. Null where it shows the number itself. */
+export const scaleNote = ({ scale }: AxisText): string | null =>
+  scale === null ? null : `below zero: the scale shows ${scale}`;
+
 /**
  * A position on an axis as digits for the screen, rounded to what the axis shows. Where the axis has no scale the length is
  * shown in the plan's units.

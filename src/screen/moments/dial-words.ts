@@ -4,57 +4,73 @@
  */
 import { dialAxisOf } from '../../plan/dial-axis.ts';
 import type { AxisReading, AxisZero } from '../../plan/resolved.ts';
-import { countingAtTouch, formatDialReading, type Turning, type WindMove, windMove } from '../../shop/dials.ts';
-import type { Mm } from '../../shop/quantities.ts';
+import {
+  countingAtTouch,
+  type DialReading,
+  formatDialReading,
+  type Turning,
+  type WindMove,
+  windMove,
+} from '../../shop/dials.ts';
+import { asMm, type Mm } from '../../shop/quantities.ts';
 
 /**
- * One sentence, or null for an axis without a dial.
+ * One sentence, or null for an axis without a dial. How far is turned is said where it is known from where (`from`).
  *
- * Example: `X: clockwise past to 7 + 83, then anticlockwise back to 7 + 33`.
+ * Example: `X: clockwise 4 + 50, past to 7 + 83, then anticlockwise back to 7 + 33`.
  */
 export function windWords(
   name: string,
-  from: Mm,
+  from: Mm | null,
   to: Mm,
   scale: AxisReading,
   touchedGoing: AxisZero['touchedGoing'],
 ): string | null {
-  const move = moveOn(from, to, scale, touchedGoing);
+  const move = moveOn(from ?? asMm(0), to, scale, touchedGoing);
   if (move === null) return null;
   const reading = formatDialReading(move.reading);
+  if (move.kind === 'still') return `${name} stays at ${reading}`;
+  const far = from === null ? '' : ` ${turnsOf(move.by)}`;
   switch (move.kind) {
-    case 'still':
-      return `${name} stays at ${reading}`;
     case 'direct':
-      return `${name}: ${move.turn} to ${reading}`;
-    case 'past':
-      return `${name}: ${move.turn} past to ${formatDialReading(move.past)}, then ${move.back} back to ${reading}`;
+      return `${name}: ${move.turn}${far} to ${reading}`;
+    case 'past': {
+      const past = `${far === '' ? '' : `${far},`} past to ${formatDialReading(move.past)}`;
+      return `${name}: ${move.turn}${past}, then ${move.back} back to ${reading}`;
+    }
     default:
       return move satisfies never;
   }
 }
 
+/** Turns and divisions to wind: which way is said beside them. */
+const turnsOf = ({ turns, divisions }: DialReading): string => `${turns} + ${divisions}`;
+
 /**
- * The same where there is room for little: which way first, and what the scale shows where it goes past.
+ * The same where there is room for little: which way first, and what the scale shows where it goes past. What the scale
+ * shows at the end is said only below zero, where it is not the number that stands large.
  *
- * Example: `X cw past 83`, to come back from there to the number that stands large.
+ * Example: `X cw 4+50 past 83`, without the turns `X cw past 83`, to come back from there to the number that stands large.
  */
 export function windBrief(
+  withTurns: boolean,
   name: string,
-  from: Mm,
+  from: Mm | null,
   to: Mm,
   scale: AxisReading,
   touchedGoing: AxisZero['touchedGoing'],
 ): string | null {
-  const move = moveOn(from, to, scale, touchedGoing);
+  const move = moveOn(from ?? asMm(0), to, scale, touchedGoing);
   if (move === null) return null;
+  const isBelow = move.reading.side === 'below';
+  if (move.kind === 'still') return `${name} stays${isBelow ? ` at scale ${move.reading.face}` : ''}`;
+  const far = withTurns && from !== null ? ` ${turnsOf(move.by).replaceAll(' ', '')}` : '';
+  const end = isBelow ? ` to scale ${move.reading.face}` : '';
   switch (move.kind) {
-    case 'still':
-      return `${name} stays`;
     case 'direct':
-      return `${name} ${shortTurn[move.turn]}`;
+      return `${name} ${shortTurn[move.turn]}${far}${end}`;
     case 'past':
-      return `${name} ${shortTurn[move.turn]} past ${move.past.face}`;
+      return `${name} ${shortTurn[move.turn]}${far} past ${move.past.face}${end}`;
     default:
       return move satisfies never;
   }

@@ -39,6 +39,9 @@ export function shortStopWords({ batch, at, operation, target, position, stops }
   return `${piece}${position + 1} of ${stops}`;
 }
 
+/** `4 of 6`: the stop among those of a load, in no more words. */
+export const shortestStopWords = ({ position, stops }: Where): string => `${position + 1} of ${stops}`;
+
 /** `piece 2 of 3 (middle)`: the piece of a load at a stop; null where one is held, or the stop goes over several. */
 function pieceWords(batch: Batch, at: number, operation: ResolvedOperation, stop: Stop): string | null {
   const { size } = inHandAt(batch, at);

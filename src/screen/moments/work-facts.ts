@@ -7,9 +7,8 @@ import { cautionsFor } from '../../plan/cautions.ts';
 import type { ResolvedCut, ResolvedMachine, ResolvedOperation } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
-import type { Reading } from '../panel/panel.ts';
+import type { Brief, Reading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
-import { windBrief, windWords } from './dial-words.ts';
 import { placeCalled, placeName, toolOf } from './place-names.ts';
 import { type Target, targetAt } from './targets.ts';
 
@@ -27,8 +26,8 @@ export type Where = {
 /** What the kind of work decides of a panel; the rest is the same for all. */
 export type Face = {
   readonly headline: string;
-  /** In its place where no fact has room. */
-  readonly brief?: string;
+  /** In its place where the facts that it stands for have no room. */
+  readonly brief?: Brief;
   readonly readings: readonly Reading[];
   readonly facts: readonly string[];
   /** The first so many facts come before any caution; without it all of them do. */
@@ -47,7 +46,7 @@ export function speedFact({ batch, target }: Where): string {
 
 function feelWords(cut: ResolvedCut): readonly string[] {
   if (cut.feel === null) return [];
-  const [from, to] = [formatTrimmed(cut.feel.from, 0), formatTrimmed(cut.feel.to, 0)];
+  const [from, to] = [formatTrimmed(cut.feel.from, 1), formatTrimmed(cut.feel.to, 1)];
   return [from === to ? `${from} s by feel` : `${from} to ${to} s by feel`];
 }
 
@@ -68,34 +67,6 @@ export function suspectFacts(batch: Batch, at: number): readonly string[] {
       const pieces = one.from === one.to ? `Piece ${one.from} is` : `Pieces ${one.from} to ${one.to} are`;
       return `${pieces} SUSPECT: set apart and measure; clear or reject them in the menu (/ 1).`;
     });
-}
-
-/** How to wind on dials from where the axis stands: always approached the way the zero was touched. */
-export function dialFacts(where: Where): readonly string[] {
-  return windings(where, windWords);
-}
-
-/** The same in the fewest words, for a screen that has no row for more; '' without dials. */
-export function dialBrief(where: Where): string {
-  return windings(where, windBrief).join(', ');
-}
-
-function windings(
-  { batch, target, machine, operation, position, at }: Where,
-  wordsOf: typeof windWords,
-): readonly string[] {
-  const setup = batch.plan.setups.find((one) => one.id === operation.setup);
-  const { stops } = inHandAt(batch, at);
-  const isFirstPiece = throughAt(cellAt(batch, at)) === 0;
-  const before = position > 0 ? stops[position - 1] : isFirstPiece ? undefined : stops.at(-1);
-  const from = before === undefined ? null : targetAt(batch, at, before);
-  return (['x', 'y'] as const).flatMap((axis) => {
-    const to = target[axis];
-    if (to === null) return [];
-    const start = from?.[axis] ?? asMm(0);
-    const touched = setup?.[axis]?.touchedGoing ?? null;
-    return wordsOf(axis.toUpperCase(), start, to, axisOf(machine, axis), touched) ?? [];
-  });
 }
 
 /** The next three stops with a position, and the move to the first of them. */

@@ -8,17 +8,16 @@ import type { Batch } from '../../batch/state.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import { mainReading, type Panel, type Reading, secondReading } from '../panel/panel.ts';
-import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
+import { axisOf, axisText, lengthWithUnit, scaleNote } from './axis-text.ts';
 import { backOutBrief, backOutWords } from './back-out.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
 import { rimFacts, rimGroups, rimReading } from './rim-depths.ts';
-import { placeFacts, shortStopWords, stopWords } from './stop-words.ts';
+import { placeFacts, shortestStopWords, shortStopWords, stopWords } from './stop-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
+import { briefOf, dialBriefs, dialFacts } from './windings.ts';
 import {
   afterwardsFacts,
-  dialBrief,
-  dialFacts,
   type Face,
   loadWords,
   nextFacts,
@@ -68,7 +67,7 @@ export function lookedAt(readings: readonly Reading[]): readonly Reading[] {
 
 function faceOf(where: Where, ascii: boolean): Face {
   const { target, operation } = where;
-  const [pass] = target.passes.slice(-1);
+  const [pass] = target.passes;
   if (pass !== undefined) return passFace(where, pass, ascii);
   if (target.cut?.thread?.byHand === true) return handTapFace(where);
   if (target.x !== null && target.y !== null && operation.station === 'mill') return pointFace(where);
@@ -85,16 +84,15 @@ function pointFace(where: Where): Face {
   const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
   const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
   const of = stops > 1 ? `   ${stopWords(where)}` : '';
-  const brief = briefWords(where);
   const off = switchOffReading(where);
   const needed = [...dialFacts(where), ...turnsFact(where), ...backOut(where)];
   return {
     headline: `WIND TO${of}`,
-    ...(brief === '' ? {} : { brief: `${brief}${stops > 1 ? `   ${shortStopWords(where)}` : ''}` }),
+    ...pointBrief(where),
     readings:
       off === null
-        ? [mainReading(x.text, 'X'), mainReading(y.text, 'Y'), ...depthReading(where)]
-        : [off, secondReading(x.text, 'X'), secondReading(y.text, 'Y')],
+        ? [mainReading(x.text, 'X', scaleNote(x)), mainReading(y.text, 'Y', scaleNote(y)), ...depthReading(where)]
+        : [off, secondReading(x.text, 'X', scaleNote(x)), secondReading(y.text, 'Y', scaleNote(y))],
     facts: [...needed, speedFact(where), ...nextFacts(where)],
     needed: needed.length,
   };
@@ -115,9 +113,11 @@ function turnsFact({ target: { point } }: Where): readonly string[] {
 }
 
 /** What must not be missed at a hole where nothing else has room: how the tap comes out, else how dials are wound. */
-function briefWords(where: Where): string {
-  const tap = backOutBrief(where.machine, where.target.cut);
-  return tap === '' ? dialBrief(where) : tap;
+function pointBrief(where: Where): Pick<Face, 'brief'> {
+  const { machine, target, stops } = where;
+  const tap = backOutBrief(machine, target.cut);
+  const which = stops > 1 ? [shortStopWords(where), shortestStopWords(where)] : [];
+  return tap === '' ? briefOf(dialBriefs(where), which, dialFacts(where)) : briefOf([tap], which, backOut(where));
 }
 
 /** Depth large: facing, countersinking and chamfering; the diameter that it gives is its proof. */

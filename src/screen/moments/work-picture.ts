@@ -42,6 +42,7 @@ export function workPicture(
       columns,
       rows,
       ascii,
+      leaveOutCrowded: true,
       stateOf: (shape) =>
         shape.kind === 'hole'
           ? (spots.get(spotOf(shape)) ?? 'todo')

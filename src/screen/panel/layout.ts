@@ -3,11 +3,21 @@
  * across the shop and grow into what is left; the picture stands beside them where that costs them nothing. Nothing
  * wraps or scrolls: the answer has exactly `rows` lines of at most `columns`.
  */
-import { besideLines, centreLine, cropLine, emptyLine, type Line, lineOf, widthOf, wrapText } from '../parts/lines.ts';
+import {
+  besideLines,
+  centreLine,
+  cropLine,
+  emptyLine,
+  type Line,
+  lineOf,
+  textOf,
+  widthOf,
+  wrapText,
+} from '../parts/lines.ts';
 import { bannerLine } from './banner-line.ts';
 import type { Panel, Picture, Room } from './panel.ts';
 import { pictureLines } from './picture-lines.ts';
-import { fewestRows, mainDigitRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
+import { asWords, fewestRows, mainDigitRows, readingLines, rowsWanted, smallestBlock } from './reading-lines.ts';
 import { showablePanel } from './showable-panel.ts';
 import { textLines, textRows } from './text-lines.ts';
 
@@ -22,10 +32,26 @@ const roomyRows = 20;
 export function layoutPanel(given: Panel, room: Room): readonly Line[] {
   const panel = showablePanel(given, room.ascii);
   if (room.columns < smallestFullScreen.columns || room.rows < smallestFullScreen.rows) return layoutSmall(panel, room);
-  const head = [bannerLine(panel.banner, room.columns), ...headlineLines(panel, room)];
-  const foot = footLines(panel, room);
+  const { headline } = panel;
+  const whole = layoutUnder(headline?.text ?? '', panel, room);
+  const brief = headline?.brief;
+  if (brief === undefined || widthOf(lineOf(brief.text)) + 2 > room.columns) return whole;
+  const shown = whole
+    .map(textOf)
+    .map((text) => text.trim())
+    .join(' ');
+  return brief.insteadOf.every((fact) => shown.includes(wordsOf(fact))) ? whole : layoutUnder(brief.text, panel, room);
+}
+
+/** The words of a fact with one blank between, as they stand in lines that were broken and joined again. */
+const wordsOf = (fact: string): string => fact.trim().replace(/ +/g, ' ');
+
+/** The screen under a headline in full or in brief. */
+function layoutUnder(headline: string, panel: Panel, room: Room): readonly Line[] {
+  const head = [bannerLine(panel.banner, room.columns), ...headlineLines(headline, panel, room)];
+  const { shown, foot } = footLines(panel, room, room.rows - head.length);
   const bodyRows = room.rows - head.length - foot.length;
-  const body = bodyLines(panel, { ...room, rows: bodyRows });
+  const body = bodyLines(shown, { ...room, rows: bodyRows });
   return [...head, ...padRows(body, bodyRows), ...foot].map((line) => cropLine(line, room.columns));
 }
 
@@ -50,33 +76,48 @@ function layoutSmall(panel: Panel, room: Room): readonly Line[] {
   return padRows(lines, room.rows).map((line) => cropLine(line, room.columns));
 }
 
-/** The headline, or its brief form where digits take every row that facts could have. */
-function headlineText(headline: NonNullable<Panel['headline']>, panel: Panel, room: Room): string {
-  const { text, brief } = headline;
-  const isTight = panel.weight === 'digits' && fewestRows(panel.readings) >= bodyRows(room.columns, room.rows, text);
-  return isTight && brief !== undefined && widthOf(lineOf(brief)) + 2 <= room.columns ? brief : text;
-}
-
-function headlineLines(panel: Panel, room: Room): readonly Line[] {
+function headlineLines(text: string, panel: Panel, room: Room): readonly Line[] {
   if (panel.headline === null) return [];
   const { role } = panel.headline;
-  const text = headlineText(panel.headline, panel, room);
   const whole =
     widthOf(lineOf(text)) + 2 <= room.columns ? [lineOf(` ${text} `, role)] : wrapText(text, room.columns, 2, role);
   const lines = whole.map((line) => centreLine(line, room.columns));
   return room.rows >= roomyRows ? [...lines, emptyLine] : lines;
 }
 
+/** What stands at the bottom, and the panel that is left for the body. */
+type Foot = { readonly shown: Panel; readonly foot: readonly Line[] };
+
 /**
  * Message, times and keys at the bottom: the message takes the place of the times where rows are few. A reason is never cut
  * short: one that is wider than the screen takes a second row while it stands.
  */
-function footLines(panel: Panel, room: Room): readonly Line[] {
+function footLines(panel: Panel, room: Room, rows: number): Foot {
   const message = messageLines(panel, room);
   const hints = lineOf(packed(panel.hints, room.columns, 1)[0] ?? '', 'strong');
-  if (room.rows < roomyRows) return [...(message ?? [lineOf(packed(panel.pace, room.columns, 1)[0] ?? '')]), hints];
+  if (room.rows < roomyRows) {
+    const lowered = loweredSeconds(panel, room, rows);
+    if (lowered !== null) return { shown: lowered.shown, foot: [lowered.line, ...(message ?? [hints])] };
+    const pace = lineOf(packed(panel.pace, room.columns, 1)[0] ?? '');
+    return { shown: panel, foot: [...(message ?? [pace]), hints] };
+  }
   const pace = packed(panel.pace, room.columns, 2).map((text) => lineOf(text));
-  return [...(message ?? [emptyLine]), ...pace, hints];
+  return { shown: panel, foot: [...(message ?? [emptyLine]), ...pace, hints] };
+}
+
+/**
+ * Where X and Y would touch only because the depth takes a row under them, it stands before the times instead: two numbers
+ * without a blank row between are read as one. Their small print goes: the headline has it in brief. A message then takes the
+ * place of the keys. Null where nothing is won by it.
+ */
+function loweredSeconds(panel: Panel, room: Room, rows: number): { readonly shown: Panel; readonly line: Line } | null {
+  const mains = panel.readings.flatMap((one) => (one.rank === 'main' ? [{ ...one, below: null }] : []));
+  const seconds = panel.readings.filter((one) => one.rank === 'second');
+  const left = rows - 2;
+  if (panel.weight !== 'digits' || mains.length < 2 || seconds.length === 0) return null;
+  if (fewestRows(panel.readings) <= left || fewestRows(mains) > left) return null;
+  const [words] = packed([...seconds.map((one) => asWords(one, room.columns)), ...panel.pace], room.columns, 1);
+  return { shown: { ...panel, readings: mains }, line: lineOf(words ?? '', 'strong') };
 }
 
 function messageLines({ message }: Panel, { columns }: Room): readonly Line[] | null {

@@ -21,6 +21,9 @@ export type Reading = {
 
 export type Picture = (columns: number, rows: number) => readonly (readonly DrawnCell[])[];
 
+/** A headline that also says what must not be missed, in the fewest words, where no row is left for `insteadOf`. */
+export type Brief = { readonly text: string; readonly insteadOf: readonly string[] };
+
 /** First row. `place` says where we are in fewer and fewer words, the longest first; the title gives way to all else. */
 export type Banner = {
   readonly place: readonly string[];
@@ -36,8 +39,7 @@ export type Panel = {
   readonly headline: {
     readonly text: string;
     readonly role: Role;
-    /** Stands in its place where no fact has room: what must not be missed, in the fewest words. */
-    readonly brief?: string;
+    readonly brief?: Brief;
   } | null;
   /** Which gives way where room is short. */
   readonly weight: 'digits' | 'words';

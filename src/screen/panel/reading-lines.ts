@@ -36,11 +36,12 @@ export function rowsWanted(readings: readonly Reading[], digitRows: number): num
   return readings.length * Math.max(smallestBlock, digitRows) + below + Math.max(0, readings.length - 1);
 }
 
-/** Rows that show every main reading as a small block digit and every second one as a line. */
+/** Rows that show every main reading as a small block digit, with a blank row between, and every second one as a line. */
 export function fewestRows(readings: readonly Reading[]): number {
+  const mains = readings.filter((one) => one.rank === 'main').length;
   return readings.reduce(
     (sum, one) => sum + (one.rank === 'main' ? smallestBlock + (one.below === null ? 0 : 1) : 1),
-    0,
+    Math.max(0, mains - 1),
   );
 }
 
@@ -190,12 +191,17 @@ function labelWidth(reading: Reading): number {
   return reading.label === '' ? 0 : reading.label.length + 1;
 }
 
+/** A reading in words, with its small print where `columns` have room for it. Example: `Z 1 + 40 (top .280 in)`. */
+export function asWords({ label, text, below }: Reading, columns: number): string {
+  const short = [label, text].filter((part) => part !== '').join(' ');
+  const long = below === null ? short : `${short} ${below}`;
+  return long.length <= columns ? long : short;
+}
+
 function oneReading(reading: Reading, drawn: Labelled, room: Room): readonly Line[] {
   const below = reading.below;
   if (drawn.size.kind === 'line') {
-    const short = [reading.label, drawn.text].filter((part) => part !== '').join(' ');
-    const long = below === null ? short : `${short} ${below}`;
-    return [lineOf(long.length <= room.columns ? long : short, reading.fresh ? 'reverse' : 'strong')];
+    return [lineOf(asWords({ ...reading, text: drawn.text }, room.columns), reading.fresh ? 'reverse' : 'strong')];
   }
   const text = drawn.label.kind === 'whole' ? `${reading.label} ${drawn.text}` : drawn.text;
   const rows = reading.fresh ? withMargin(digitLines(text, drawn.size)) : digitLines(text, drawn.size);

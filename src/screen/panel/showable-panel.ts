@@ -21,7 +21,9 @@ export function showablePanel(panel: Panel, ascii: boolean): Panel {
         : {
             ...headline,
             text: text(headline.text),
-            ...(headline.brief === undefined ? {} : { brief: text(headline.brief) }),
+            ...(headline.brief === undefined
+              ? {}
+              : { brief: { text: text(headline.brief.text), insteadOf: texts(headline.brief.insteadOf) } }),
           },
     readings: panel.readings.map((one) => ({
       ...one,

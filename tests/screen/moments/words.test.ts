@@ -21,20 +21,33 @@ const yDial: AxisReading = {
 describe('winding a dial', () => {
   // The example of shop/dials.ts: Y dial counting up towards the user, .200 in a turn, touched moving away from the user.
   it('goes past on the wrong side, with the way the handle turns and how far', () => {
+    // From 1 + 50 to 6 + 100 are 5 turns and 50 divisions.
     expect(windWords('Y', asMm(-0.25 * inch), asMm(-1.25 * inch), yDial, '+')).toBe(
-      'Y: clockwise past to 6 + 100, then anticlockwise back to 6 + 50',
+      'Y: clockwise 5 + 50, past to 6 + 100, then anticlockwise back to 6 + 50',
     );
   });
 
   it('goes straight on the right side, and stays where it stands', () => {
-    expect(windWords('Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y: anticlockwise to 1 + 50');
+    expect(windWords('Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y: anticlockwise 5 + 0 to 1 + 50');
     expect(windWords('Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays at 1 + 50');
   });
 
+  it('says no turns from a place that nobody knows', () => {
+    expect(windWords('Y', null, asMm(-1.25 * inch), yDial, '+')).toBe(
+      'Y: clockwise past to 6 + 100, then anticlockwise back to 6 + 50',
+    );
+  });
+
   it('is said in the fewest words where there is no room: which way, and what the scale shows where it turns back', () => {
-    expect(windBrief('Y', asMm(-0.25 * inch), asMm(-1.25 * inch), yDial, '+')).toBe('Y cw past 100');
-    expect(windBrief('Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y acw');
-    expect(windBrief('Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays');
+    expect(windBrief(false, 'Y', asMm(-0.25 * inch), asMm(-1.25 * inch), yDial, '+')).toBe('Y cw past 100');
+    expect(windBrief(true, 'Y', asMm(-0.25 * inch), asMm(-1.25 * inch), yDial, '+')).toBe('Y cw 5+50 past 100');
+    expect(windBrief(false, 'Y', asMm(-1.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y acw');
+    expect(windBrief(true, 'Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays');
+  });
+
+  it('below zero is said with what the scale shows, where the large number counts from zero', () => {
+    // .125 in on the far side of the jaw: 125 divisions below zero, the scale at 200 - 125.
+    expect(windBrief(false, 'Y', asMm(-0.25 * inch), asMm(0.125 * inch), yDial, '+')).toBe('Y acw to scale 75');
   });
 
   it('says nothing of a readout', () => {
