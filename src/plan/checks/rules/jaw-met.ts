@@ -1,8 +1,13 @@
 import type { ResolvedPass } from '../../resolved.ts';
 import { writeLength } from '../advice.ts';
-import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf } from '../ask.ts';
+import { type CheckAsk, type CutSeen, type OperationSeen, once, pathOf, thicknessAt } from '../ask.ts';
 import type { Hit, Rule } from '../finding.ts';
 import { standingOf } from '../jaws.ts';
+
+/** What a Z zero set by eye may be out by, so that less room over the jaws is none: common practice. */
+const BY_EYE_MM = 0.3;
+/** Where less would be left between the jaws, higher parallels are no advice. */
+const LEAST_HELD_MM = 1;
 
 /** A cutter that runs into the jaws. */
 export const jawMet: Rule = {
@@ -10,7 +15,7 @@ export const jawMet: Rule = {
   severity: 'stop',
   also: ['warn'],
   catches:
-    'A milling pass or a face that is deeper than the part stands above the jaws and runs over them, as it does over a part sunk between them.',
+    'A milling pass or a face that is deeper than the part stands above the jaws and runs over them, as it does over a part sunk between them; or one that clears them by less than a zero set by eye is true to.',
   example: 'operation 40: the pass is 8.5 mm deep and runs over the jaws; the part stands 3 mm above them',
   find: (ask) =>
     once(
@@ -24,37 +29,59 @@ export const jawMet: Rule = {
 };
 
 function judge(ask: CheckAsk, operation: OperationSeen, cut: CutSeen, pass: ResolvedPass): readonly Hit[] {
-  const { setup, machine, work } = operation;
+  const { setup, work } = operation;
   const above = standingOf(ask, operation)?.above;
-  if (setup === undefined || above === undefined || !['rear', 'front'].includes(machine?.vice?.fixedJaw ?? ''))
-    return [];
+  if (setup === undefined || above === undefined) return [];
   const radius = (cut.tool?.diameter ?? 0) / 2;
-  if (-pass.z <= above + 1e-6 || !runsOverJaws(operation, pass, radius)) return [];
+  const room = above + pass.z;
+  const byEye = cut.resolved.zZero?.how === 'by eye' && room < BY_EYE_MM - 1e-6;
+  if ((room >= -1e-6 && !byEye) || !runsOverJaws(operation, pass, radius)) return [];
   const beyond = work.setup?.['beyond jaws'];
-  const [low, high] = [Math.min(pass.from.x, pass.to.x) - radius, Math.max(pass.from.x, pass.to.x) + radius];
-  const offsets = setup.places.map((place) => place.dx);
-  const [left, right] = [setup.outline.x0 + Math.min(0, ...offsets), setup.outline.x1 + Math.max(0, ...offsets)];
+  const along = alongJaws(operation);
+  const [low, high] = [
+    Math.min(pass.from[along], pass.to[along]) - radius,
+    Math.max(pass.from[along], pass.to[along]) + radius,
+  ];
+  const [left, right] = extentOf(operation, along);
   const clearRight = beyond !== undefined && low >= right - beyond - 1e-6;
   const clearLeft = beyond !== undefined && high <= left + beyond + 1e-6;
   if (clearRight || clearLeft) return [];
+  const base = { operation: operation.resolved.number, path: pathOf(operation) };
+  if (room >= -1e-6) {
+    const message = `the pass clears the jaws by ${ask.show(Math.max(0, room))}, and its Z zero is set by eye, which may be ${ask.show(BY_EYE_MM)} out (common practice)`;
+    const less = above - BY_EYE_MM;
+    const shallower = less > 0 ? `, or cut at most "depth: ${writeLength(ask, less, 'down')}"` : '';
+    return [{ ...base, severity: 'warn', message, tryThis: `set it with "how: feeler" or "how: touch"${shallower}` }];
+  }
   const message = `the pass is ${ask.show(-pass.z)} deep and runs over the jaws; ${standsWords(ask, above)}${beyond === undefined ? '' : ` and ${ask.show(beyond)} beyond their end`}`;
-  return [
-    {
-      operation: operation.resolved.number,
-      path: pathOf(operation),
-      message,
-      tryThis: advice(ask, operation, above, Math.min(right - low, high - left)),
-    },
-  ];
+  return [{ ...base, message, tryThis: advice(ask, operation, pass, Math.min(right - low, high - left)) }];
+}
+
+/** The axis along which the jaws run: a fixed jaw at the left or right has them run away from the user. */
+const alongJaws = ({ machine }: OperationSeen): 'x' | 'y' =>
+  ['left', 'right'].includes(machine?.vice?.fixedJaw ?? '') ? 'y' : 'x';
+
+/** From end to end of the part, or of the row of parts, along an axis. */
+function extentOf({ setup }: OperationSeen, axis: 'x' | 'y'): readonly [low: number, high: number] {
+  const { outline, places } = setup ?? { outline: { x0: 0, x1: 0, y0: 0, y1: 0 }, places: [] };
+  const offsets = places.map((place) => (axis === 'x' ? place.dx : place.dy));
+  const [low, high] = axis === 'x' ? [outline.x0, outline.x1] : [outline.y0, outline.y1];
+  return [low + Math.min(0, ...offsets), high + Math.max(0, ...offsets)];
 }
 
 /** An end may stand out further, as long as most of the part stays in the jaws; lower than the jaws nothing can be cut. */
-function advice(ask: CheckAsk, operation: OperationSeen, above: number, beyond: number): string {
-  const further = beyond < operation.work.size.x / 2;
-  return [
+function advice(ask: CheckAsk, operation: OperationSeen, pass: ResolvedPass, beyond: number): string {
+  const above = standingOf(ask, operation)?.above ?? 0;
+  const further = beyond < operation.work.size[alongJaws(operation)] / 2;
+  const held = thicknessAt(operation) + pass.z > LEAST_HELD_MM;
+  const ways = [
     ...(further ? [`let the end stand further out ("beyond jaws: ${writeLength(ask, beyond, 'up')}")`] : []),
-    'put higher parallels under it',
+    ...(held ? ['put higher parallels under it'] : []),
     ...(above > 0.01 ? [`cut at most "depth: ${writeLength(ask, above, 'down')}"`] : []),
+  ];
+  return [
+    ...ways,
+    ...(further || held ? [] : ['turn the part so that this side stands out at an end of the jaws']),
   ].join(', or ');
 }
 
@@ -86,10 +113,8 @@ function judgeFace(ask: CheckAsk, operation: OperationSeen, cut: CutSeen): reado
 
 /** Does the cutter leave the part, or the row of parts, towards a jaw? */
 function runsOverJaws(operation: OperationSeen, pass: ResolvedPass, radius: number): boolean {
-  const { outline, places } = operation.setup ?? { outline: { y0: 0, y1: 0 }, places: [] };
-  const low = outline.y0 + Math.min(0, ...places.map((place) => place.dy));
-  const high = outline.y1 + Math.max(0, ...places.map((place) => place.dy));
-  return (
-    Math.min(pass.from.y, pass.to.y) - radius < low - 1e-6 || Math.max(pass.from.y, pass.to.y) + radius > high + 1e-6
-  );
+  const across = alongJaws(operation) === 'x' ? 'y' : 'x';
+  const [low, high] = extentOf(operation, across);
+  const [from, to] = [pass.from[across], pass.to[across]];
+  return Math.min(from, to) - radius < low - 1e-6 || Math.max(from, to) + radius > high + 1e-6;
 }
