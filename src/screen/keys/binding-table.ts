@@ -23,6 +23,8 @@ export type Binding<Moment extends string, Command extends string> = {
   readonly reasonWhenNot: string;
   /** Left out of the hint line, where room is short; on the help screen all the same. */
   readonly isQuiet?: true;
+  /** Gets its place in the hint line before the others: from here everything else is reached. */
+  readonly isKept?: true;
 };
 
 export type BindingTable<Moment extends string, Command extends string> = {
@@ -67,36 +69,77 @@ function keysOf<Moment extends string, Command extends string>(
 }
 
 function placesOf(table: { readonly hand: 'right' | 'left' }): readonly KeyPlace[] {
-  return ['keyboard', table.hand === 'left' ? 'left-hand' : 'keypad', 'pedal'];
+  return ['keyboard', keypadOf(table), 'pedal'];
 }
 
 /**
  * Hints for the keys that work at a moment, in the order of the table, as many as fit into `columns` with three blanks
- * between; the last binding of the table (help) always gets its place. Each is the first key at `place`, else on the
- * keyboard, and the label. Example: ['Enter count', '- take back', '? keys'].
+ * between; the last binding of the table (help) and the kept ones (menu) get their place first. Each names the key that
+ * keyboard and keypad share, else one of both as the table has them for its hand; keys in `taken` mean something else now.
+ *
+ * Example: ['Enter count', 'u or - take back', '/ menu', '? keys'].
  */
 export function hintsFor<Moment extends string, Command extends string>(
   table: BindingTable<Moment, Command>,
   moment: Moment,
   columns: number,
-  place: KeyPlace = 'keyboard',
+  taken: readonly string[] = [],
 ): string[] {
   const hints = table.bindings
     .filter((binding) => binding.moments.includes(moment) && !binding.isQuiet)
     .flatMap((binding) => {
-      const shown = [place, ...placesOf(table)].flatMap((from) => binding.keys[from] ?? [])[0];
-      return shown === undefined ? [] : [`${keyLabel(shown)} ${binding.label}`];
+      const shown = hintKeys(table, binding, taken);
+      return shown === null ? [] : [{ text: `${shown} ${binding.label}`, isKept: binding.isKept === true }];
     });
   const last = hints.at(-1);
-  if (last === undefined) return [];
-  let room = columns - last.length;
-  const fitting = hints.slice(0, -1).filter((hint) => {
-    const fits = hint.length + GAP <= room;
-    if (fits) room -= hint.length + GAP;
+  if (last === undefined || last.text.length > columns) return [];
+  const kept = hints.slice(0, -1).filter((hint) => hint.isKept);
+  let room = columns - [...kept, last].reduce((sum, { text }) => sum + text.length + GAP, -GAP);
+  const fitting = hints.slice(0, -1).filter(({ text, isKept }) => {
+    if (isKept) return room >= 0;
+    const fits = text.length + GAP <= room;
+    if (fits) room -= text.length + GAP;
     return fits;
   });
-  return last.length <= columns ? [...fitting, last] : [];
+  return [...fitting, last].map(({ text }) => text);
 }
+
+/** `Enter` where both have it, `u or -`, `n` where only one has a key; null where what it would name is taken. */
+function hintKeys<Moment extends string, Command extends string>(
+  table: BindingTable<Moment, Command>,
+  binding: Binding<Moment, Command>,
+  taken: readonly string[],
+): string | null {
+  const [keyboard, keypad] = (['keyboard', keypadOf(table)] as const).map((place) => capsOf(binding.keys[place]));
+  const shared = keyboard?.find((cap) => keypad?.includes(cap));
+  if (shared !== undefined) return taken.includes(shared) ? null : shared;
+  const [short] = (keyboard ?? []).filter((cap) => !taken.includes(cap)).sort((a, b) => a.length - b.length);
+  // The other caps of a keypad key (Ins on 0) are the same key: where one is taken, all are.
+  const [pad] = (keypad ?? []).some((cap) => taken.includes(cap)) ? [] : (keypad ?? []);
+  const free = [short, pad].filter((cap) => cap !== undefined);
+  return free.length === 0 ? null : free.join(' or ');
+}
+
+/**
+ * One hint for two bindings that go to and fro. Example: `8 2 or Up Down leaf`.
+ *
+ * @param ids of the bindings, in the order in which their keys are named
+ */
+export function pairHint<Moment extends string, Command extends string>(
+  table: BindingTable<Moment, Command>,
+  ids: readonly [string, string],
+  label: string,
+): string {
+  const keysAt = (place: KeyPlace): string =>
+    ids.flatMap((id) => capsOf(table.bindings.find((one) => one.id === id)?.keys[place])[0] ?? []).join(' ');
+  const named = [...new Set([keysAt(keypadOf(table)), keysAt('keyboard')])].filter((keys) => keys !== '');
+  return `${named.join(' or ')} ${label}`;
+}
+
+const keypadOf = ({ hand }: { readonly hand: 'right' | 'left' }): KeyPlace =>
+  hand === 'left' ? 'left-hand' : 'keypad';
+
+const capsOf = (keys: readonly string[] = []): readonly string[] => [...new Set(keys.map(keyLabel))];
 
 const GAP = 3;
 
@@ -123,7 +166,7 @@ export function helpFor<Moment extends string, Command extends string>(
 }
 
 function labelsOf(keys: readonly string[] = []): string {
-  return [...new Set(keys.map(keyLabel))].join(' ');
+  return capsOf(keys).join(' ');
 }
 
 const labels: Readonly<Record<string, string>> = {

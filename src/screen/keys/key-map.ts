@@ -161,6 +161,7 @@ const bindings: readonly Binding<Moment, KeyCommand>[] = [
     help: 'Lists everything that can be done now.',
     moments: running,
     reasonWhenNot: 'there is no menu here',
+    isKept: true,
   },
   {
     id: 'look-point-before',

@@ -6,6 +6,7 @@ import {
   hintsFor,
   keyLabel,
   lookup,
+  pairHint,
   remap,
   withOwnKeys,
 } from '../../../src/screen/keys/binding-table.ts';
@@ -147,11 +148,40 @@ describe('the plain keyboard', () => {
 });
 
 describe('hints', () => {
-  it('are those of the moment, as many as fit, and always the way to all keys', () => {
-    expect(hintsFor(right, 'count', 42)).toEqual(['Enter count', 'Backspace take back', '? keys']);
-    expect(hintsFor(right, 'count', 46, 'keypad')).toEqual(['Enter count', '- take back', '0 reject', '? keys']);
-    expect(hintsFor(right, 'pause', 30)[0]).toBe('p go on');
+  it('are those of the moment, as many as fit, and always the way to everything and to all keys', () => {
+    expect(hintsFor(right, 'count', 50)).toEqual(['Enter count', 'u or - take back', '/ menu', '? keys']);
+    expect(hintsFor(right, 'count', 33)).toEqual(['Enter count', '/ menu', '? keys']);
+    expect(hintsFor(right, 'count', 10)).toEqual(['? keys']);
     expect(hintsFor(right, 'count', 3)).toEqual([]);
+  });
+
+  it('name a key of keyboard and keypad, as the table has them for its hand and for its user', () => {
+    const all = (table: typeof right) => hintsFor(table, 'count', 170);
+    expect(all(right).slice(1, 5)).toEqual(['u or - take back', 'r or 0 reject', 'm or 1 measure', 'p or * pause']);
+    expect(all(left).slice(1, 5)).toEqual(['u or - take back', 'r or 3 reject', 'm or 9 measure', 'p or * pause']);
+    const own = withOwnKeys(right, { reject: { keyboard: ['x'] } });
+    expect(all(own)).toContain('x or 0 reject');
+    expect(hintsFor(right, 'pause', 50)[0]).toBe('Enter go on');
+    expect(pairHint(right, ['look-point-before', 'look-point-after'], 'leaf')).toBe('8 2 or Up Down leaf');
+  });
+
+  it('name no key that means something else at a card', () => {
+    const hints = hintsFor(right, 'check', 170, ['Enter', '0', '1']);
+    expect(hints).toContain('r reject');
+    expect(hints).toContain('m measure');
+    expect(hints.some((hint) => hint.startsWith('Enter'))).toBe(false);
+  });
+
+  it.each([right, left])('name keys that give that command, at every moment', (table) => {
+    for (const moment of new Set(table.bindings.flatMap((one) => one.moments))) {
+      for (const hint of hintsFor(table, moment, 500)) {
+        const binding = table.bindings.find(({ label }) => hint.endsWith(` ${label}`) && hint.split(' ')[0] !== '');
+        const caps = hint.slice(0, hint.length - (binding?.label.length ?? 0) - 1).split(' or ');
+        const row = helpFor(table).find(({ label }) => label === binding?.label);
+        const known = Object.values(row?.keys ?? {}).flatMap((keys) => keys.split(' '));
+        expect(known, hint).toEqual(expect.arrayContaining(caps));
+      }
+    }
   });
 
   it.each([50, 80, 100, 170])('fit into %i columns at every moment', (columns) => {
