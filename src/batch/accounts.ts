@@ -39,6 +39,7 @@ function accountOfCard(card: Card): Account {
     case 'recount':
     case 'correction':
     case 'parting':
+    case 'suspects':
     case 'shortage':
     case 'operation ended':
     case 'batch ended':

@@ -50,6 +50,8 @@ export const cardSchema = z.discriminatedUnion('kind', [
   z.object({ ...cardBase, kind: z.literal('variant'), from: text.nullable(), to: text }),
   /** Variants part: how many of the pool go to each. */
   z.object({ ...cardBase, kind: z.literal('parting'), proposal: z.record(text, z.number().int().nonnegative()) }),
+  /** Pieces of this operation are suspect at its end: settled now, or kept apart from the others. */
+  z.object({ ...cardBase, kind: z.literal('suspects') }),
   /** Fewer good pieces than ordered are left: go on, or make more. */
   z.object({ ...cardBase, kind: z.literal('shortage'), short: number }),
   z.object({

@@ -149,6 +149,8 @@ export type Suspects = {
   readonly to: number;
   /** The piece whose check failed. */
   readonly piece: number;
+  /** Their operation is done and somebody said that they are kept apart. */
+  readonly apart?: true;
 };
 
 export type Correction = {

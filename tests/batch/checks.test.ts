@@ -72,6 +72,8 @@ describe('checks', () => {
     const batch = checked({}, 1);
     batch.act({ kind: 'count', quick: false });
     batch.pass({ kind: 'value', value: 2.9 });
+    // The suspects are kept apart, then the end of the operation is passed.
+    batch.pass();
     batch.pass();
     const id = batch.batch().cards[0]?.id ?? '';
     const pass = { kind: 'passCard', id, shown_ms: 3000, answer: { kind: 'pass' } } as const;

@@ -64,14 +64,18 @@ function gatesOfWork(batch: Batch, at: number, named: Named): readonly Draft[] {
 
 /** Nothing waits here: what is put in order before work goes on elsewhere or the batch ends. */
 function gatesOfEnd(batch: Batch, at: number, named: Named): readonly Draft[] {
+  const checks = checkCards(batch, at, named);
+  // The last check may find pieces suspect, and those are asked for before the end of the operation is told.
+  const isChecked = checks.every((card) => card.kind === 'check' && card.due === 'asked');
   const before = [
-    ...checkCards(batch, at, named),
+    ...checks,
+    ...(isChecked ? suspectCards(batch, named) : []),
     ...(placeAt(batch, at).operation.kind === 'away' ? awayCards(batch, at, named) : []),
     ...restoreCards(batch, at, named),
     ...shortageCards(batch, named),
     ...partingCards(batch, named),
   ];
-  const settled = unallotted(batch) === 0 && cellAt(batch, at).out === 0;
+  const settled = isChecked && unallotted(batch) === 0 && cellAt(batch, at).out === 0;
   return settled ? [...before, ...endCards(batch, named)] : before;
 }
 
@@ -221,6 +225,14 @@ function restoreCards(batch: Batch, at: number, named: Named): readonly Draft[] 
     .filter((tool) => tools.has(tool.id) && tool.restore !== null)
     .filter((tool) => !needed.has(tool.id) && !batch.restored.includes(tool.id))
     .map((tool) => ({ ...named, kind: 'tool', tool: tool.id, moment: 'restore' }));
+}
+
+/** Pieces out of limits that nobody has settled or said to keep apart: asked once they would go on with the good ones. */
+function suspectCards(batch: Batch, named: Named): readonly Draft[] {
+  const isOpen = batch.suspects.some(
+    (one) => one.operation === named.operation && one.lane === named.lane && one.apart !== true,
+  );
+  return isOpen ? [{ ...named, kind: 'suspects' }] : [];
 }
 
 function shortageCards(batch: Batch, named: Named): readonly Draft[] {

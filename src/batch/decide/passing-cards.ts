@@ -74,6 +74,7 @@ function passed(batch: Batch, card: PlainCard, passing: Passing): Decision {
       const machine = machineKey(batch, operationNumbered(batch, card.operation));
       return events(read(card, passing), { kind: 'SpeedSet', machine, rpm: card.to });
     }
+    case 'suspects':
     case 'shortage':
       return events(known(card, passing, true));
     case 'operation ended':

@@ -5,7 +5,7 @@ import type { EventOf } from '../events.ts';
 import type { Instant } from '../instant.ts';
 import { facedBefore, machineKey, operationNumbered } from '../machines.ts';
 import { correctedKey } from '../questions/corrections.ts';
-import { type Batch, type MachineState, unsetMachine } from '../state.ts';
+import { type Batch, type MachineState, type Suspects, unsetMachine } from '../state.ts';
 
 /** Cards join those that are up, behind them; a check that was asked for stays asked until it is answered. */
 export function cardsRaised(batch: Batch, event: EventOf<'CardsRaised'>): Batch {
@@ -56,6 +56,8 @@ function settled(batch: Batch, card: Card): Batch {
       return { ...batch, needs: { ...needs, asked: needs.asked.filter((check) => check !== card.check) } };
     case 'variant':
       return { ...batch, variantInHand: card.to };
+    case 'suspects':
+      return { ...batch, suspects: batch.suspects.map((one) => (isOf(one, card) ? { ...one, apart: true } : one)) };
     case 'shortage':
       return { ...batch, needs: { ...needs, shortageSeen: card.short } };
     case 'operation ended':
@@ -67,6 +69,8 @@ function settled(batch: Batch, card: Card): Batch {
       return batch;
   }
 }
+
+const isOf = (one: Suspects, { operation, lane }: Card): boolean => one.operation === operation && one.lane === lane;
 
 /** The spindle of a machine now turns at this speed; null stands still. */
 export function withSpeed(batch: Batch, machine: string, rpm: number | null): Batch {

@@ -55,7 +55,11 @@ export function piecesSuspected(batch: Batch, event: EventOf<'PiecesSuspected'>)
 
 /** Pieces are suspect no longer: found good at their check, or cleared before clearing could be taken back. */
 export function suspectsCleared(batch: Batch, event: EventOf<'SuspectsCleared'>): Batch {
-  return { ...batch, suspects: withoutPieces(batch.suspects, event) };
+  const suspects = withoutPieces(batch.suspects, event);
+  const isOpen = suspects.some((one) => one.operation === event.operation && one.lane === event.lane);
+  // Nothing is left to be asked of them.
+  const cards = isOpen ? batch.cards : batch.cards.filter((card) => card.kind !== 'suspects');
+  return { ...batch, suspects, cards };
 }
 
 /**

@@ -26,6 +26,22 @@ export function placesBehind(batch: Batch, range: Pick<Suspects, 'operation' | '
   });
 }
 
+/** Suspect ranges whose pieces can lie among those of a cell: of its own operation or of an earlier one on their way. */
+export function suspectsAround(batch: Batch, at: number): readonly Suspects[] {
+  const { operation, lane } = cellAt(batch, at);
+  return batch.suspects.filter(
+    (one) => one.operation <= operation && (one.lane === lane || one.lane === commonLane || lane === commonLane),
+  );
+}
+
+/** How many pieces that is: one that is suspect in two checks of an operation counts once. */
+export function suspectCount(ranges: readonly Suspects[]): number {
+  const pieces = ranges.flatMap(({ operation, lane, from, to }) =>
+    Array.from({ length: to - from + 1 }, (_, i) => `${operation}/${lane}/${from + i}`),
+  );
+  return new Set(pieces).size;
+}
+
 /** Good pieces of a cell that no later cell has counted, holds or has sent out. */
 function freeBehind(batch: Batch, at: number): number {
   const { good } = cellAt(batch, at);

@@ -5,6 +5,7 @@ import { goodOf } from '../../batch/finished-pieces.ts';
 import { cellAt, waitingAt } from '../../batch/flow.ts';
 import { durationBetween, type Instant } from '../../batch/instant.ts';
 import { orderedIn } from '../../batch/lanes.ts';
+import { suspectCount, suspectsAround } from '../../batch/questions/suspects.ts';
 import type { Batch } from '../../batch/state.ts';
 import { median } from '../../forecast/statistics.ts';
 import { drawSetup } from '../../plan/drawing.ts';
@@ -102,10 +103,12 @@ function bannerOf(batch: Batch, { app, clock }: BatchPanelInput): Banner {
   const cell = cellAt(batch, at);
   const left = leftByCell(batch)[at] ?? waitingAt(batch, at);
   const scrap = cell.scrap > 0 ? `, ${cell.scrap} scrap` : '';
+  const doubtful = suspectCount(suspectsAround(batch, at));
+  const suspect = doubtful > 0 ? `, ${doubtful} SUSPECT` : '';
   return {
     place: placeForms(batch.plan, cell.operation, cell.lane),
     title: operationOf(batch.plan, cell.operation)?.title ?? '',
-    counts: `${cell.good} of ${orderedIn(batch.plan, cell.lane)} good, ${left} left${scrap}`,
+    counts: `${cell.good} of ${orderedIn(batch.plan, cell.lane)} good, ${left} left${suspect}${scrap}`,
     right,
   };
 }

@@ -59,6 +59,7 @@ function momentOfCard(card: Card): Moment {
     case 'speed':
     case 'variant':
     case 'parting':
+    case 'suspects':
     case 'shortage':
     case 'away':
       return 'gate';

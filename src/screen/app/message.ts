@@ -5,6 +5,7 @@ import { cellAt } from '../../batch/flow.ts';
 import type { Instant } from '../../batch/instant.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Said, SittingView } from '../../sitting/sitting.ts';
+import { failedWords, suspectPieces } from '../moments/suspect-words.ts';
 import type { Panel } from '../panel/panel.ts';
 import type { AppState } from './state.ts';
 
@@ -147,13 +148,10 @@ function outOfLimits(batch: Batch | null): Message {
   const isFresh = batch.last.mono_ms === entry.at.mono_ms;
   if (!isBad || !isFresh) return null;
   const newest = batch.suspects.at(-1);
-  const pieces =
-    newest === undefined
-      ? ''
-      : newest.from === newest.to
-        ? `piece ${newest.from}`
-        : `pieces ${newest.from} to ${newest.to}`;
-  return { text: `NOT GOOD: ${pieces} suspect. Stop, find why, correct (/ 2); then measure them.`, role: 'alarm' };
+  if (newest === undefined) return null;
+  const failed = failedWords(batch, newest);
+  const by = failed === '' ? '' : ` ${failed};`;
+  return { text: `NOT GOOD:${by} ${suspectPieces(newest)} suspect. Stop, correct (/ 2).`, role: 'alarm' };
 }
 
 /** Whether good pieces were counted: a load that is rejected whole is told as a rejection, with no bell. */

@@ -6,7 +6,8 @@ import type { Card } from '../../batch/cards.ts';
 import { leftByCell } from '../../batch/expected.ts';
 import { cellAt } from '../../batch/flow.ts';
 import { orderedIn } from '../../batch/lanes.ts';
-import type { Batch } from '../../batch/state.ts';
+import { suspectCount, suspectsAround } from '../../batch/questions/suspects.ts';
+import type { Batch, Suspects } from '../../batch/state.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import { mainReading } from '../panel/panel.ts';
 import { type CardFace, momentCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
@@ -14,6 +15,7 @@ import { checkCard } from './check-card.ts';
 import { laneName, operationOf, placeName } from './place-names.ts';
 import { resumeCard } from './resume-card.ts';
 import { setupCard, speedCard, toolCard } from './setup-cards.ts';
+import { failedWords, suspectPieces } from './suspect-words.ts';
 import { correctionCard, depthZeroCard, zeroCard } from './zero-cards.ts';
 
 export type CardInput = {
@@ -63,6 +65,8 @@ export function cardFace(card: Card, input: CardInput): CardFace {
       return variantCard(batch, card.to);
     case 'parting':
       return partingCard(batch, card, typed);
+    case 'suspects':
+      return suspectsCard(batch, card);
     case 'shortage':
       return wordsCard(
         'SHORT OF THE ORDER',
@@ -141,7 +145,9 @@ function awayCard(
 function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { batch, endLine }: CardInput): CardFace {
   const at = batch.lanes.positions.get(`${card.operation}/${card.lane}`);
   const cell = at === undefined ? null : cellAt(batch, at);
-  const scrap = cell === null || cell.scrap === 0 ? '' : `, ${cell.scrap} scrap`;
+  const doubtful = at === undefined ? 0 : suspectCount(suspectsAround(batch, at));
+  const suspect = doubtful === 0 ? '' : `, ${doubtful} of them SUSPECT`;
+  const scrap = cell === null ? '' : `${suspect}${cell.scrap === 0 ? '' : `, ${cell.scrap} scrap`}`;
   const toCome = at === undefined ? 0 : (leftByCell(batch)[at] ?? 0);
   if (cell !== null && toCome > 0) return noneWaitingCard(card, { batch, toCome, counts: `${cell.good} good${scrap}` });
   return wordsCard(
@@ -160,6 +166,30 @@ function operationEndCard(card: Extract<Card, { kind: 'operation ended' }>, { ba
           : [mainReading(String(cell.good), 'DONE', `good${scrap}; ordered ${orderedIn(batch.plan, cell.lane)}`)],
     },
   );
+}
+
+/** Asked when their operation is done: from here on nothing but the tray tells them from good ones. */
+function suspectsCard(batch: Batch, { operation, lane }: Card): CardFace {
+  const here = batch.suspects.filter((one) => one.operation === operation && one.lane === lane);
+  return wordsCard(
+    'SUSPECT PIECES: SETTLE THEM NOW?',
+    [
+      ...here.map((range) => suspectLine(batch, range)),
+      '/ 1 6 settles them: measured, kept on the word of the owner, or scrap.',
+      'Enter: they are laid apart and marked; every screen names them until they are settled.',
+    ],
+    {
+      headline: { text: 'SUSPECT PIECES: SETTLE THEM NOW?', role: 'alarm' },
+      readings: [
+        mainReading(String(suspectCount(here)), 'SUSPECT', 'out of limits, or made since the last good check'),
+      ],
+    },
+  );
+}
+
+function suspectLine(batch: Batch, range: Suspects): string {
+  const title = operationOf(batch.plan, range.operation)?.checks.find((one) => one.id === range.check)?.title;
+  return `${suspectPieces(range)}: ${[title ?? range.check, failedWords(batch, range)].filter((word) => word !== '').join(' ')}.`;
 }
 
 /** Only those that waited ran out: going on by habit would leave a setup that is wanted again. */
@@ -193,7 +223,8 @@ function batchEndCard({ batch, endLine }: CardInput): CardFace {
     });
   }
   return shoutedCard('SUSPECT', [
-    'Suspect pieces are still open: measure, clear or reject them first (/ 1), or finish short (/ 5).',
+    'Suspect pieces are still open: settle them first (/ 1 6), or finish short (/ 5).',
+    ...batch.suspects.map((range) => `Op ${range.operation}, ${suspectLine(batch, range)}`),
     endLine,
   ]);
 }

@@ -58,17 +58,6 @@ export function wearFacts({ batch, target }: Where): readonly string[] {
   return use.isDue ? [`${use.holes} holes since sharpening: sharpen or change the ${tool.name}, then press t.`] : [];
 }
 
-/** Pieces that a failed check put in doubt, of this operation. */
-export function suspectFacts(batch: Batch, at: number): readonly string[] {
-  const { operation, lane } = cellAt(batch, at);
-  return batch.suspects
-    .filter((one) => one.operation === operation && one.lane === lane)
-    .map((one) => {
-      const pieces = one.from === one.to ? `Piece ${one.from} is` : `Pieces ${one.from} to ${one.to} are`;
-      return `${pieces} SUSPECT: set apart and measure; clear or reject them in the menu (/ 1).`;
-    });
-}
-
 /** The next three stops with a position, and the move to the first of them. */
 export function nextFacts(where: Where): readonly string[] {
   const { batch, at, operation, position, machine, target } = where;
@@ -84,17 +73,23 @@ export function nextFacts(where: Where): readonly string[] {
   return ahead.flatMap((one, index) => {
     if (one.point === null) return [];
     const tool = one.cut?.tool === target.cut?.tool ? '' : `, ${toolOf(batch.plan, one.cut?.tool ?? null)?.name ?? ''}`;
-    const moves = index > 0 ? [] : [moveWord('X', target.x, one.x, units), moveWord('Y', target.y, one.y, units)];
+    const moves = index > 0 ? [] : (['x', 'y'] as const).map((axis) => moveWord(axis, target[axis], one[axis], axisOf(machine, axis), units));
     const move = moves.filter((word) => word !== '').join(' ');
     const line = `${index === 0 ? 'Next' : 'Then'} ${piece(one)}${one.point.name}${tool}:  ${text(one.x, 'x')}  ${text(one.y, 'y')}`;
     return [move === '' || machine?.x.kind === 'dial' ? line : `${line}   (move ${move})`];
   });
 }
 
-function moveWord(axis: string, from: Mm | null, to: Mm | null, units: 'mm' | 'inch'): string {
+function moveWord(
+  axis: string,
+  from: Mm | null,
+  to: Mm | null,
+  scale: ReturnType<typeof axisOf>,
+  units: 'mm' | 'inch',
+): string {
   if (from === null || to === null || Math.abs(to - from) < 1e-9) return '';
-  const text = axisText(asMm(to - from), { kind: 'none' }, units).text;
-  return `${axis} ${to > from ? '+' : ''}${text}`;
+  const text = axisText(asMm(to - from), scale, units).text;
+  return `${axis.toUpperCase()} ${to > from ? '+' : ''}${text}`;
 }
 
 /** What comes after the last piece or load of this operation, said before it is done. */

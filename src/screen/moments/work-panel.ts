@@ -14,6 +14,7 @@ import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
 import { rimFacts, rimGroups, rimReading } from './rim-depths.ts';
 import { placeFacts, shortestStopWords, shortStopWords, stopWords } from './stop-words.ts';
+import { suspectFacts } from './suspect-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import { briefOf, dialBriefs, dialFacts } from './windings.ts';
 import {
@@ -22,7 +23,6 @@ import {
   loadWords,
   nextFacts,
   speedFact,
-  suspectFacts,
   type Where,
   wearFacts,
   workCautions,

@@ -11,8 +11,11 @@ const gap = '  ';
  */
 export function bannerLine(banner: Banner, columns: number): Line {
   const right = `${banner.right} `;
-  const tail = banner.counts === '' ? right : `${banner.counts}${gap}${right}`;
-  const room = columns - widthOf(lineOf(tail)) - gap.length - 1;
+  const least = widthOf(lineOf(banner.place.at(-1) ?? ''));
+  const tails = countForms(banner.counts).map((counts) => (counts === '' ? right : `${counts}${gap}${right}`));
+  const roomBeside = (tail: string): number => columns - widthOf(lineOf(tail)) - gap.length - 1;
+  const tail = tails.find((words) => roomBeside(words) >= least) ?? tails.at(-1) ?? right;
+  const room = roomBeside(tail);
   const place = banner.place.find((words) => widthOf(lineOf(words)) <= room) ?? banner.place.at(-1) ?? '';
   const left = room - widthOf(lineOf(place)) - gap.length;
   const hasTitle = banner.title !== '' && left >= Math.min(shortestTitle, banner.title.length);
@@ -22,6 +25,17 @@ export function bannerLine(banner: Banner, columns: number): Line {
     ...fillLine(lineOf(head, 'reverse'), headRoom, 'reverse'),
     ...fillLine(lineOf(tail, 'reverse'), columns - headRoom, 'reverse'),
   ];
+}
+
+/** The counts in fewer and fewer words: what is scrap gives way first, then what is left; what is good or suspect never. */
+function countForms(counts: string): readonly string[] {
+  const without = (end: RegExp, from: string): string =>
+    from
+      .split(', ')
+      .filter((part) => !end.test(part))
+      .join(', ');
+  const noScrap = without(/ scrap$/, counts);
+  return [counts, noScrap, without(/ left$/, noScrap)];
 }
 
 /** Operation number, title, then the variant's word, so that it reads as a person would say it. */

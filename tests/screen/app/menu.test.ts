@@ -11,6 +11,7 @@ it.each([
   ['2', 'machine:', []],
   ['5', 'batch:', []],
   ['1', 'pieces:', ['5', 'make more']],
+  ['1', 'pieces:', ['6', 'suspect pieces']],
   ['5', 'batch:', ['5', 'the changed plan']],
 ] as const)('/ %s is "%s", as the words on the screen say', async (digit, label, [then, inner]) => {
   const rig = await makeRig(bench);

@@ -181,3 +181,55 @@ describe('pieces back from away', () => {
     expect(rig.batch().cells[1]).toMatchObject({ good: 4, out: 0 });
   });
 });
+
+describe('pieces out of limits', () => {
+  const words = (rig: Rig) => rig.panel().facts.join(' ');
+  const toEnd = async (rig: Rig): Promise<void> => {
+    for (let i = 0; i < 300 && rig.batch().cards[0]?.kind !== 'suspects'; i += 1) {
+      const card = rig.batch().cards[0];
+      await rig.press(card?.kind === 'check' ? ['3', 'enter'] : ['enter'], 60);
+    }
+    rig.wait(2);
+  };
+  const few = samplePlan({
+    variants: [aVariant('plate', 7)],
+    operations: [anOperation(10, { checks: [aCheck('size', { title: 'Width', every: 5 })] }), anOperation(20)],
+  });
+
+  it('are named in the banner and under the work, with the value and by how much it is over', async () => {
+    const rig = await withSuspects();
+    for (let i = 0; i < 5 && rig.controller.moment() !== 'count'; i += 1) await rig.press(['enter'], 60);
+    expect(rig.panel().banner.counts).toContain(', 4 SUSPECT');
+    // The width is 3.00 within 0.05.
+    expect(words(rig)).toContain('Pieces 2 to 5 SUSPECT (3.20 mm, 0.15 mm over): kept apart; / 1 6 settles them.');
+  });
+
+  it('are asked for when their operation is done, and named at every later one until they are settled', async () => {
+    const rig = await makeRig(few);
+    await toCheck(rig, '3');
+    await toCheck(rig, '3.2');
+    await toEnd(rig);
+    expect(rig.panel().headline?.text).toBe('SUSPECT PIECES: SETTLE THEM NOW?');
+    expect(words(rig)).toContain('pieces 2 to 5: Width 3.20 mm, 0.15 mm over.');
+    await rig.press(['enter'], 60);
+    expect(rig.panel().headline?.text).toBe('OPERATION DONE');
+    expect(rig.panel().readings[0]?.below).toBe('good, 4 of them SUSPECT; ordered 7');
+    await rig.press(['enter'], 60);
+    expect(rig.panel().banner.counts).toContain(', 4 SUSPECT');
+    expect(words(rig)).toContain('Of op 10: pieces 2 to 5 SUSPECT (3.20 mm, 0.15 mm over)');
+    await openSuspects(rig);
+    await rig.press([line('measured one by one')]);
+    expect(rig.panel().banner.counts).not.toContain('SUSPECT');
+    expect(words(rig)).not.toContain('SUSPECT');
+  });
+
+  it('that are settled from the card leave nothing to ask', async () => {
+    const rig = await makeRig(few);
+    await toCheck(rig, '3');
+    await toCheck(rig, '3.2');
+    await toEnd(rig);
+    await openSuspects(rig);
+    await rig.press([line('measured one by one')]);
+    expect(rig.batch().cards.map((card) => card.kind)).toEqual(['operation ended']);
+  });
+});

@@ -72,6 +72,8 @@ const expected: readonly (readonly [RegExp, Expected])[] = [
   [/^variant .* clearance/, { biggest: ['CLEARANCE'], headline: 'FROM HERE' }],
   [/^away/, { biggest: ['OUT 2'] }],
   [/^batch ended/, { biggest: ['ALL DONE'] }],
+  [/^suspects of an operation/, { biggest: ['SUSPECT 1'] }],
+  [/^none waiting/, { biggest: ['TO COME 3'] }],
   [/^suspect at the end/, { biggest: ['SUSPECT'] }],
   [/^short of the order/, { biggest: ['SHORT 1'] }],
   [/^finished/, { biggest: ['GOOD 4'] }],

@@ -69,7 +69,9 @@ export function rareMoments(): readonly Shown[] {
     shown('depth stop that a piece has proved', after(60, count)),
     shown('piece by piece at holes', after(30, { kind: 'changeCounting', counting: 'piece' })),
     shown('short of the order', shortOfOrder()),
-    shown('suspect at the end', suspectAtEnd()),
+    shown('suspects of an operation that is done', suspectAtEnd('suspects')),
+    shown('suspect at the end', suspectAtEnd('batch ended')),
+    shown('none waiting, more to come', noneWaiting()),
     shown('given up', after(30, { kind: 'giveUp', name: everyKindPlan.job, reason: 'no more bars' })),
   ];
 }
@@ -85,10 +87,23 @@ function shortOfOrder(): Played {
   return played;
 }
 
+/** The second operation was gone to as soon as one load of the first was counted. */
+function noneWaiting(): Played {
+  const [first, second] = everyKindPlan.operations;
+  const played = playedTo(first?.number ?? 10);
+  played.act(count, 20);
+  played.act({ kind: 'goTo', operation: second?.number ?? 20, lane: '*' }, 20);
+  for (let press = 0; press < 50 && played.batch().cards[0]?.kind !== 'operation ended'; press += 1) {
+    if (played.batch().cards.length > 0) played.pass();
+    else played.act(count, 20);
+  }
+  return played;
+}
+
 /** A failed check of which the pieces were never settled. */
-function suspectAtEnd(): Played {
+function suspectAtEnd(card: 'suspects' | 'batch ended'): Played {
   const played = failedCheck();
-  for (let press = 0; press < 400 && played.batch().cards[0]?.kind !== 'batch ended'; press += 1) {
+  for (let press = 0; press < 400 && played.batch().cards[0]?.kind !== card; press += 1) {
     if (played.batch().cards.length > 0) played.pass();
     else played.act(count, 20);
   }
