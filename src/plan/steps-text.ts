@@ -102,7 +102,7 @@ function operationLines(operation: StepOperation, steps: PlanSteps, show: Show):
     `      ${facts.join(', ')}; ${times}`,
     ...(operation.stop_length === null ? [] : [`      stop length ${show(operation.stop_length)}`]),
     ...(operation.away === null ? [] : [`      ${awayWords(operation.away)}`]),
-    ...operation.cuts.flatMap((cut) => cutLines(cut, show)),
+    ...operation.cuts.flatMap((cut) => cutLines(cut, show, steps.units)),
     ...operation.checks.map((check) => `      check ${checkWords(check, show)}`),
     ...operation.notes.map((note) => `      note: ${note}`),
     ...operation.cautions.map((caution) => `      ! ${caution}`),
@@ -114,7 +114,19 @@ function awayWords({ to, days, changes }: NonNullable<StepOperation['away']>): s
   return `out to ${to}${back}${changes.length === 0 ? '' : `: ${changes.join(', ')}`}`;
 }
 
-function cutLines(cut: StepCut, show: Show): string[] {
+/** As fine as half a division of a dial, so that a coordinate agrees with the reading that stands beside it. */
+const besideDials =
+  (unit: 'mm' | 'inch'): Show =>
+  (value) =>
+    formatFixed(value, unit === 'mm' ? 3 : 4);
+
+function hasDials({ points, passes }: StepCut): boolean {
+  const dials = [...points, ...passes].flatMap(({ dial }) => Object.values(dial));
+  return dials.some((reading) => reading !== null);
+}
+
+function cutLines(cut: StepCut, show: Show, units: PlanSteps['units']): string[] {
+  const place = hasDials(cut) ? besideDials(units) : show;
   const speed = cut.speed_rpm === null ? null : `${cut.speed_rpm} rpm${cut.remark === null ? '' : ` (${cut.remark})`}`;
   const facts = [
     cut.tool_name,
@@ -127,8 +139,8 @@ function cutLines(cut: StepCut, show: Show): string[] {
   return [
     ...(facts.length === 0 ? [] : [`      ${facts.join(', ')}`]),
     ...(cut.z_zero === null ? [] : [`        Z zero: ${cut.z_zero}`]),
-    ...pointTable(cut.targets.length > 0 ? cut.targets.map(inItsPlace) : cut.points, show),
-    ...cut.passes.map((pass) => `        ${passWords(pass, show)}`),
+    ...pointTable(cut.targets.length > 0 ? cut.targets.map(inItsPlace) : cut.points, place),
+    ...cut.passes.map((pass) => `        ${passWords(pass, place)}`),
   ];
 }
 

@@ -5,11 +5,11 @@
  * Only a cutter with a flat end can skim a face. What points, and what drills, reams or taps, touches it.
  */
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { formatInches, formatMm } from '../../shop/units.ts';
 import { zeroSetting } from '../../shop/zero.ts';
 import type { ResolvedCut, ResolvedTool } from '../resolved.ts';
 import type { PlanZZero } from '../schema/setups.ts';
 import { entryOf, type Resolving, take } from './context.ts';
+import { readoutOf, setText } from './set-text.ts';
 import type { CutWork, OperationWork } from './work.ts';
 
 type CutZero = NonNullable<ResolvedCut['zZero']>;
@@ -41,23 +41,25 @@ export function resolveCutZero(ask: CutZeroAsk): CutZero | undefined {
   return touched(ask, zero, on);
 }
 
-function touched({ resolving, cut }: CutZeroAsk, zero: PlanZZero, on: string): CutZero {
+function touched(ask: CutZeroAsk, zero: PlanZZero, on: string): CutZero {
+  const { resolving, cut } = ask;
   const at = zero.at ?? asMm(0);
   const how = zero.how === 'skim' ? 'touch' : zero.how;
-  if (how !== 'feeler' || zero.feeler === undefined) return { how, on, set: at, sum: `${on} ${say(resolving, at)}` };
+  if (how !== 'feeler' || zero.feeler === undefined) return { how, on, set: at, sum: `${on} ${say(ask, at)}` };
   const setting = take(resolving, cut.path, zeroSetting({ kind: 'feeler', surfaceAt: at, feeler: zero.feeler }));
   const set = setting?.set ?? at;
-  const sum = `${on} ${say(resolving, at)} + feeler ${say(resolving, zero.feeler)} = ${signed(resolving, set)}`;
+  const sum = `${on} ${say(ask, at)} + feeler ${say(ask, zero.feeler)} = ${signed(ask, set)}`;
   return { how, on, set, sum };
 }
 
 /** Measured less what the part would measure at zero: to size that is the target of the facing, or the top itself. */
-function skimmed({ resolving, operation, cut, z }: CutZeroAsk, on: string, at: Mm): CutZero {
+function skimmed(ask: CutZeroAsk, on: string, at: Mm): CutZero {
+  const { operation, cut, z } = ask;
   const down = cut.kind === 'face' && z !== null ? z : asMm(0);
   const wanted = asMm(operation.size.z + down);
   const set = asMm(at + down);
   const less = asMm(wanted - set);
-  const sum = `measured less ${say(resolving, less)}, to size ${say(resolving, wanted)} gives ${signed(resolving, set)}`;
+  const sum = `measured less ${say(ask, less)}, to size ${say(ask, wanted)} gives ${signed(ask, set)}`;
   return { how: 'skim', on, set, sum, wanted };
 }
 
@@ -69,7 +71,7 @@ function canSkim({ resolving, operation, cut, tool }: CutZeroAsk): boolean {
   return isFlat && !before.some(({ kind, setup }) => kind === 'face' && setup === operation.plan.setup);
 }
 
-const say = ({ plan }: Resolving, length: Mm): string =>
-  plan.units === 'mm' ? formatMm(length, 2) : formatInches(length, 3);
+const say = ({ resolving, operation }: CutZeroAsk, length: Mm): string =>
+  setText(resolving.plan.units, length, readoutOf(operation.machine, 'z'));
 
-const signed = (resolving: Resolving, length: Mm): string => `${length > 0 ? '+' : ''}${say(resolving, length)}`;
+const signed = (ask: CutZeroAsk, length: Mm): string => `${length > 0 ? '+' : ''}${say(ask, length)}`;

@@ -11,6 +11,7 @@ import { type End, groundAt } from './finder-side.ts';
 import { type Lie, lyingSize, outlineOf, turnedAgainst, zeroCorner } from './frames.ts';
 import { placesOf } from './loads.ts';
 import { resolveMachine } from './machines.ts';
+import { readoutOf } from './set-text.ts';
 import { resolveAxisZero, type ZeroGround, zZeroLine } from './zero.ts';
 
 /** What a setup is worked out from. */
@@ -58,7 +59,7 @@ export function resolveSetup(ask: SetupAsk): ResolvedSetup {
     turned: ask.before === null ? (lie === 'as drawn' ? null : lie) : turnedAgainst(ask.before, lie),
     x,
     y,
-    zZero: zZeroOf(resolving, setup, zeroPath),
+    zZero: zZeroOf(resolving, setup, readoutOf(machine, 'z'), zeroPath),
     places: placesOf(setup, machine, { now: size, finished: lyingSize(part, lie) }, ask.loadSize),
     steps: stepsOf(ask),
     prove: proofsOf(ask, { x, y, outline }),
@@ -70,13 +71,19 @@ const groundOf = (setup: PlanSetup, machine: PlanMachine | undefined, axis: 'x' 
   axis,
   end,
   kind: groundAt(setup, machine, axis, end),
+  readout: readoutOf(machine, axis),
 });
 
-function zZeroOf(resolving: Resolving, setup: PlanSetup, path: readonly PathStep[]): string | null {
+function zZeroOf(
+  resolving: Resolving,
+  setup: PlanSetup,
+  readout: Mm | undefined,
+  path: readonly PathStep[],
+): string | null {
   const { z, tools } = setup.zero ?? {};
-  const common = z === undefined ? [] : [zZeroLine(resolving, z, [...path, 'z'])];
+  const common = z === undefined ? [] : [zZeroLine(resolving, z, readout, [...path, 'z'])];
   const single = Object.entries(tools ?? {}).map(
-    ([tool, zero]) => `${tool}: ${zZeroLine(resolving, zero, [...path, 'tools', tool])}`,
+    ([tool, zero]) => `${tool}: ${zZeroLine(resolving, zero, readout, [...path, 'tools', tool])}`,
   );
   return [...common, ...single].join('; ') || null;
 }

@@ -1,12 +1,12 @@
 /** The zero of each axis of a setup: the value to set at touch, with its sum in words and digits. */
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { formatInches, formatMm, type LengthUnit } from '../../shop/units.ts';
 import { type Side, type ZeroMethod, type ZeroTerm, zeroSetting } from '../../shop/zero.ts';
 import { neutral, type PathStep } from '../read/problem.ts';
 import type { AxisZero } from '../resolved.ts';
 import type { PlanAxisZero, PlanZZero } from '../schema/setups.ts';
 import { addProblem, inUnits, type Resolving, take } from './context.ts';
 import { type End, finderSide, type GroundKind, OPPOSITE } from './finder-side.ts';
+import { setText } from './set-text.ts';
 
 /** What an axis needs to know of its setup. */
 export interface ZeroGround {
@@ -15,6 +15,8 @@ export interface ZeroGround {
   readonly end: End;
   /** What stands there by the setup. */
   readonly kind: GroundKind;
+  /** Resolution of the readout on which it is set, if it is one. */
+  readonly readout: Mm | undefined;
 }
 
 /**
@@ -34,9 +36,10 @@ export function resolveAxisZero(
   const at = zero.at ?? asMm(0);
   const method = methodOf(resolving, zero, side, at, path);
   if (method === undefined) return null;
+  const say: Say = (length) => setText(resolving.plan.units, length, ground.readout);
   const base = { axis: ground.axis, how: zero.how, against: zero.against, ground: at };
   if (method === 'stop only') {
-    const sum = `${zero.against} is ${decimals(resolving.plan.units, at)}`;
+    const sum = `${zero.against} is ${say(at)}`;
     return { ...base, tip: asMm(0), side: null, set: at, sum, touchedGoing: null };
   }
   const setting = take(resolving, path, zeroSetting(method));
@@ -46,7 +49,7 @@ export function resolveAxisZero(
     tip: zero.tip ?? zero.block ?? asMm(0),
     side: setting.touchMoves === 'none' ? null : sign(side),
     set: setting.set,
-    sum: sumInWords(zero.against, setting.terms, setting.set, resolving.plan.units),
+    sum: sumInWords(zero.against, setting.terms, setting.set, say),
     touchedGoing: setting.touchMoves === 'none' ? null : sign(setting.touchMoves),
   };
 }
@@ -129,17 +132,15 @@ function methodOf(
   }
 }
 
-/** Decimals of a value to set: hundredths of a millimetre, thousandths of an inch. */
-const decimals = (unit: LengthUnit, length: Mm): string =>
-  unit === 'mm' ? formatMm(length, 2) : formatInches(length, 3);
+type Say = (length: Mm) => string;
 
-function sumInWords(against: string, terms: readonly ZeroTerm[], set: Mm, unit: LengthUnit): string {
+function sumInWords(against: string, terms: readonly ZeroTerm[], set: Mm, say: Say): string {
   const parts = terms.map((term, index) => {
-    const amount = decimals(unit, asMm(Math.abs(term.amount)));
-    if (index === 0) return `${against} ${decimals(unit, term.amount)}`;
+    const amount = say(asMm(Math.abs(term.amount)));
+    if (index === 0) return `${against} ${say(term.amount)}`;
     return `${term.amount < 0 ? '-' : '+'} ${term.what} ${amount}`;
   });
-  return `${parts.join(' ')} = ${set > 0 ? '+' : ''}${decimals(unit, set)}`;
+  return `${parts.join(' ')} = ${set > 0 ? '+' : ''}${say(set)}`;
 }
 
 /**
@@ -147,10 +148,15 @@ function sumInWords(against: string, terms: readonly ZeroTerm[], set: Mm, unit: 
  *
  * Example: "feeler 0.05 mm under the tool on top of the part, set +0.05".
  */
-export function zZeroLine(resolving: Resolving, zero: PlanZZero, path: readonly PathStep[]): string {
+export function zZeroLine(
+  resolving: Resolving,
+  zero: PlanZZero,
+  readout: Mm | undefined,
+  path: readonly PathStep[],
+): string {
   const on = zero.on ?? 'top of the part';
   const at = zero.at ?? asMm(0);
-  const signed = (length: Mm) => `${length > 0 ? '+' : ''}${decimals(resolving.plan.units, length)}`;
+  const signed = (length: Mm) => `${length > 0 ? '+' : ''}${setText(resolving.plan.units, length, readout)}`;
   switch (zero.how) {
     case 'feeler': {
       const method = { kind: 'feeler' as const, surfaceAt: at, feeler: zero.feeler ?? asMm(0) };

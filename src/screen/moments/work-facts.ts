@@ -6,7 +6,7 @@ import type { Batch } from '../../batch/state.ts';
 import { cautionsFor } from '../../plan/cautions.ts';
 import type { ResolvedCut, ResolvedMachine, ResolvedOperation } from '../../plan/resolved.ts';
 import { asMm, type Mm } from '../../shop/quantities.ts';
-import { formatTrimmed } from '../../shop/units.ts';
+import { formatTrimmed, roundToResolution } from '../../shop/units.ts';
 import type { Brief, Reading } from '../panel/panel.ts';
 import { axisOf, axisText, lengthWithUnit } from './axis-text.ts';
 import { placeCalled, placeName, toolOf } from './place-names.ts';
@@ -73,7 +73,10 @@ export function nextFacts(where: Where): readonly string[] {
   return ahead.flatMap((one, index) => {
     if (one.point === null) return [];
     const tool = one.cut?.tool === target.cut?.tool ? '' : `, ${toolOf(batch.plan, one.cut?.tool ?? null)?.name ?? ''}`;
-    const moves = index > 0 ? [] : (['x', 'y'] as const).map((axis) => moveWord(axis, target[axis], one[axis], axisOf(machine, axis), units));
+    const moves =
+      index > 0
+        ? []
+        : (['x', 'y'] as const).map((axis) => moveWord(axis, target[axis], one[axis], axisOf(machine, axis), units));
     const move = moves.filter((word) => word !== '').join(' ');
     const line = `${index === 0 ? 'Next' : 'Then'} ${piece(one)}${one.point.name}${tool}:  ${text(one.x, 'x')}  ${text(one.y, 'y')}`;
     return [move === '' || machine?.x.kind === 'dial' ? line : `${line}   (move ${move})`];
@@ -87,8 +90,10 @@ function moveWord(
   scale: ReturnType<typeof axisOf>,
   units: 'mm' | 'inch',
 ): string {
-  if (from === null || to === null || Math.abs(to - from) < 1e-9) return '';
-  const text = axisText(asMm(to - from), scale, units).text;
+  if (from === null || to === null || scale.kind === 'dial' || Math.abs(to - from) < 1e-9) return '';
+  // From number to number as they are shown, so that they add up.
+  const shown = (at: Mm): number => (scale.kind === 'readout' ? roundToResolution(at, scale.resolution) : at);
+  const text = axisText(asMm(shown(to) - shown(from)), scale, units).text;
   return `${axis.toUpperCase()} ${to > from ? '+' : ''}${text}`;
 }
 
