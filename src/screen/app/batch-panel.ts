@@ -71,7 +71,13 @@ function innerOf(batch: Batch, input: BatchPanelInput): Inner {
           : '';
     const warnings = card.kind === 'setup' ? input.asks.warnings(card.operation) : [];
     const face = cardFace(card, { batch, typed: app.typed, ascii: input.ascii, warnings, endLine });
-    return { ...face, facts: leafed(face.facts, app.ahead), picture: pictureOf(batch, face.drawing, input.ascii) };
+    const needed = face.warnsAfter === undefined ? {} : { warnsAfter: Math.max(0, face.warnsAfter - app.ahead) };
+    return {
+      ...face,
+      ...needed,
+      facts: leafed(face.facts, app.ahead),
+      picture: pictureOf(batch, face.drawing, input.ascii),
+    };
   }
   if (batch.current === null) return { ...emptyInner, headline: { text: batch.plan.job, role: 'strong' } };
   return workFace(batch, batch.current, app.ahead, input.ascii);

@@ -2,7 +2,7 @@
 import { type CautionMoment, cautionById, cautionsAt } from '../../plan/cautions.ts';
 import { mainReading, type Panel, type Reading } from '../panel/panel.ts';
 
-export type CardFace = Pick<Panel, 'headline' | 'readings' | 'facts' | 'cautions' | 'weight'> & {
+export type CardFace = Pick<Panel, 'headline' | 'readings' | 'facts' | 'cautions' | 'weight' | 'warnsAfter'> & {
   /** Setup and operation whose drawing belongs beside it; null for none. */
   readonly drawing: { readonly setup: string; readonly operation: number } | null;
 };

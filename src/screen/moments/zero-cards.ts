@@ -43,6 +43,7 @@ export function zeroCard(batch: Batch, card: CardOf<'zero'>, operation: Resolved
     {
       readings: settingReadings(zero.set, axis, scale, batch.plan.units),
       cautions: zero.how === 'edge finder' ? momentCautions('edge-find', 1) : [],
+      warnsAfter: 1,
       drawing: operation === undefined ? null : { setup: card.setup, operation: operation.number },
     },
   );
@@ -72,6 +73,7 @@ export function depthZeroCard(
     ],
     {
       readings: settingReadings(zero.set, 'Z', machine.z, units, wantedWords(zero, units)),
+      warnsAfter: 1,
       cautions:
         zero.how === 'skim'
           ? cautionsOf(batch, operation)

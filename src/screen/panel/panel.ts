@@ -49,7 +49,10 @@ export type Panel = {
   readonly facts: readonly string[];
   /** Usual cautions, injury first; the line that defers to the manual is put behind them. */
   readonly cautions: readonly string[];
-  /** At the first stop of the first piece the first caution comes before all facts but so many, beside digits too. */
+  /**
+   * The first caution comes before all facts but so many: beside digits at the first stop of the first piece, and on a card
+   * on which nothing helps before it is known what to do.
+   */
   readonly warnsAfter?: number;
   /** Times: this piece, operation end, batch end. */
   readonly pace: readonly string[];

@@ -39,10 +39,12 @@ export function textLines(text: Text, columns: number, rows: number): readonly L
 }
 
 function keptForCautions({ weight, warnsAfter, facts }: Text, columns: number, rows: number): number {
-  if (weight === 'words') return Math.max(2, Math.ceil(rows / 2));
-  if (warnsAfter === undefined) return 0;
+  const half = weight === 'words' ? Math.max(2, Math.ceil(rows / 2)) : 0;
+  if (warnsAfter === undefined) return half;
   const needed = facts.slice(0, warnsAfter).flatMap((fact) => wrapText(fact, columns, mostRows));
-  return Math.max(0, rows - needed.length);
+  // On a card the facts that are left over take a row to say so.
+  const left = Math.max(0, rows - needed.length - (weight === 'words' && facts.length > warnsAfter ? 1 : 0));
+  return weight === 'words' ? Math.min(half, left) : left;
 }
 
 function allLines({ facts, cautions }: Text, columns: number): readonly Line[] {

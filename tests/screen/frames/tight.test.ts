@@ -7,6 +7,16 @@ import { momentsOf } from './moments.ts';
 const small = { columns: 50, rows: 15 } as const;
 
 describe.each(plansIn('jobs/'))('at 50x15, %s', (path) => {
+  const zeros = momentsOf(proved(fileText(path)).resolved).filter(({ name }) => /^z? ?zero/.test(name));
+
+  it('says what to touch before any caution, beside the value to set', () => {
+    for (const { name, ...shot } of zeros) {
+      const text = drawFrame({ ...shot, ...small }).replace(/\s+/g, ' ');
+      const [touch = ''] = panelOf(shot).facts;
+      expect(text, name).toContain(touch);
+    }
+  });
+
   const works = momentsOf(proved(fileText(path)).resolved).filter(({ name }) => name.startsWith('work at'));
 
   it('leaves a blank row between two large numbers and shows the depth', () => {
