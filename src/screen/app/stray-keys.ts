@@ -60,9 +60,12 @@ export function makeStrayKeys(desk: Desk): StrayKeys {
   };
 
   const typed = (keys: readonly Key[]): boolean => {
-    if (read().isTrial || asksForValue(read())) return false;
+    const text = keys.map((key) => digitOf(key) ?? '').join('');
+    // In a list plain digits may be its line and what is typed behind it, from quick fingers.
+    const isOfList = read().flow !== null && /^\d+$/.test(text);
+    if (read().isTrial || asksForValue(read()) || isOfList) return false;
     stray = null;
-    end(keys.map((key) => digitOf(key) ?? '').join(''), null);
+    end(text, null);
     return true;
   };
 

@@ -48,6 +48,14 @@ describe('a value at a gauge pace where none is asked', () => {
     expect(rig.panel().message?.text).toContain('-0.15: no value is asked for');
   });
 
+  it('of digits alone is a line of a list and what is typed behind it', async () => {
+    const rig = await atWork();
+    await rig.press(['/', line('pieces:')]);
+    await atOnce(rig, '51');
+    expect(rig.panel().headline?.text).toBe('WHY?');
+    expect(rig.panel().message?.text ?? '').not.toContain('no value');
+  });
+
   it('goes into the field that asks for one', async () => {
     const rig = await atWork();
     await rig.press(['m']);
