@@ -7,6 +7,7 @@ import { leftByCell } from '../batch/expected.ts';
 import { cellAt } from '../batch/flow.ts';
 import type { Batch } from '../batch/state.ts';
 import { daysLater, finishTimes } from './calendar.ts';
+import { spokenDate } from './rounding.ts';
 import type { ShopHours } from './shop-hours.ts';
 
 /** Pieces that have still to go out, or are out. */
@@ -35,6 +36,18 @@ export function awayAhead(batch: Batch): readonly AwayAhead[] {
     });
   });
   return [...ahead.values()];
+}
+
+/**
+ * How long pieces are away and when they are back, in words, for whoever sends them or waits for them; '' where the plan
+ * gives no days. `sent_ms` is when the last of them went, or now while they are still here.
+ *
+ * Example: sent on Saturday 28 November for 5 days: `5 days, back about Thu 3 Dec`.
+ */
+export function backWords(zone: string, days: number | undefined, sent_ms: number, now_ms: number): string {
+  if (days === undefined) return '';
+  const back_ms = daysLater(zone, sent_ms, days);
+  return `${days} ${days === 1 ? 'day' : 'days'}, back about ${spokenDate(zone, now_ms, back_ms)}`;
 }
 
 /** One cell of the route: what it waits for, and how long its pieces are away; null for bench work or a cell that is through. */

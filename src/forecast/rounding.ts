@@ -79,6 +79,13 @@ export function spokenClock(zone: string, beside_ms: number, at_ms: number, now_
   return clock.year === shopClock(zone, now_ms).year ? `${date} ${time}` : `${date} ${clock.year} ${time}`;
 }
 
+/** A day in words, with the year when it is another than that of `now_ms`: `Thu 3 Dec`, `Fri 8 Jan 2027`. */
+export function spokenDate(zone: string, now_ms: number, at_ms: number): string {
+  const { weekday, day, month, year } = shopClock(zone, at_ms);
+  const date = `${weekdayNames[weekday]} ${day} ${monthNames[month - 1]}`;
+  return year === shopClock(zone, now_ms).year ? date : `${date} ${year}`;
+}
+
 /**
  * A duration in words, rounded to `step_s` seconds: `45 s`, `25 min`, `1 h 25 min`, `3 h`. Example: spokenDuration(5100,
  * 300) = `1 h 25 min`. Less than half a step is spoken as `under` the step.

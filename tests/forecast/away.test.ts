@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Batch } from '../../src/batch/state.ts';
-import { finishesOf } from '../../src/forecast/away.ts';
+import { backWords, finishesOf } from '../../src/forecast/away.ts';
 import { followBatch } from '../../src/forecast/batch-forecast.ts';
 import { civilText, daysLater, finishTimes, instantOf } from '../../src/forecast/calendar.ts';
 import { byTime, groundLines, outlookAt, paceLines } from '../../src/forecast/outlook.ts';
@@ -42,6 +42,23 @@ describe('the calendar', () => {
     expect(said('2027-03-26T21:00:00', 5)).toBe('2027-03-31T21:00:00');
     expect(said('2027-12-30T07:15:00', 5)).toBe('2028-01-04T07:15:00');
     expect(said('2027-03-05T21:00:00', 0)).toBe('2027-03-05T21:00:00');
+  });
+});
+
+describe('what is said to whoever sends pieces away', () => {
+  const said = (days: number | undefined, sent: string, now = sent) =>
+    backWords(zone, days, instantOf(zone, sent), instantOf(zone, now));
+
+  it('is how long, and on which day they are back; nothing without days', () => {
+    // 28 November 2026 is a Saturday.
+    expect(said(5, '2026-11-28T19:00:00')).toBe('5 days, back about Thu 3 Dec');
+    expect(said(1, '2026-11-28T19:00:00')).toBe('1 day, back about Sun 29 Nov');
+    expect(said(5, '2026-12-30T19:00:00')).toBe('5 days, back about Mon 4 Jan 2027');
+    expect(said(undefined, '2026-11-28T19:00:00')).toBe('');
+  });
+
+  it('stays the same day however long one waits', () => {
+    expect(said(5, '2026-11-28T19:00:00', '2026-12-02T19:00:00')).toBe('5 days, back about Thu 3 Dec');
   });
 });
 

@@ -70,7 +70,8 @@ function innerOf(batch: Batch, input: BatchPanelInput): Inner {
           ? input.asks.endLine(card)
           : '';
     const warnings = card.kind === 'setup' ? input.asks.warnings(card.operation) : [];
-    const face = cardFace(card, { batch, typed: app.typed, ascii: input.ascii, warnings, endLine });
+    const { ascii, now } = input;
+    const face = cardFace(card, { batch, typed: app.typed, ascii, warnings, endLine, now });
     const needed = face.warnsAfter === undefined ? {} : { warnsAfter: Math.max(0, face.warnsAfter - app.ahead) };
     return {
       ...face,

@@ -5,9 +5,11 @@
 import type { Card } from '../../batch/cards.ts';
 import { leftByCell } from '../../batch/expected.ts';
 import { cellAt } from '../../batch/flow.ts';
+import type { Instant } from '../../batch/instant.ts';
 import { orderedIn } from '../../batch/lanes.ts';
 import { suspectCount, suspectsAround } from '../../batch/questions/suspects.ts';
 import type { Batch, Suspects } from '../../batch/state.ts';
+import { backWords } from '../../forecast/away.ts';
 import type { ResolvedOperation } from '../../plan/resolved.ts';
 import { mainReading } from '../panel/panel.ts';
 import { type CardFace, momentCautions, shoutedCard, typedReading, wordsCard } from './card-face.ts';
@@ -26,6 +28,7 @@ export type CardInput = {
   readonly warnings: readonly string[];
   /** The one line that an operation or a batch comes to. */
   readonly endLine: string;
+  readonly now: Instant;
 };
 
 /** The face of the card that is up. */
@@ -77,7 +80,7 @@ export function cardFace(card: Card, input: CardInput): CardFace {
         { readings: [mainReading(String(card.short), 'SHORT')] },
       );
     case 'away':
-      return awayCard(operation, card, typed);
+      return awayCard(operation, card, input);
     case 'operation ended':
       return operationEndCard(card, input);
     case 'batch ended':
@@ -119,13 +122,17 @@ function partingCard(batch: Batch, card: Extract<Card, { kind: 'parting' }>, typ
 function awayCard(
   operation: ResolvedOperation | undefined,
   card: Extract<Card, { kind: 'away' }>,
-  typed: string,
+  { batch, typed, now }: CardInput,
 ): CardFace {
   const away = operation?.away;
   const isOut = card.moment === 'out';
+  const at = batch.lanes.positions.get(`${card.operation}/${card.lane}`);
+  const sent = isOut || at === undefined ? now : (cellAt(batch, at).outSince ?? now);
+  const back = backWords(batch.zone, away?.days, sent.wall_ms, now.wall_ms);
   return wordsCard(
     isOut ? 'PIECES GO OUT' : 'PIECES ARE OUT',
     [
+      back === '' ? '' : `Away: ${back}.`,
       away == null ? '' : `${isOut ? 'To' : 'With'}: ${away.to}.`,
       ...(away?.changes ?? []).map((change) => `${change.charAt(0).toUpperCase()}${change.slice(1)}.`),
       isOut

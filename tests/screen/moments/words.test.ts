@@ -106,7 +106,7 @@ describe('a check that wanders', () => {
     const batch = played.batch();
     const card = batch.cards[0];
     if (card === undefined) throw new Error('no check is due');
-    const { facts } = cardFace(card, { batch, typed: '', ascii: false, warnings: [], endLine: '' });
+    const { facts } = cardFace(card, { batch, typed: '', ascii: false, warnings: [], endLine: '', now: batch.last });
     expect(facts).toContain('Last values, newest last: 2.98  2.99  3.00  3.02  3.03');
     expect(facts.join(' ')).toMatch(/DRIFTS toward 3\.05: there at about piece \d+/);
     expect(facts).toContain('Trend rule: 5 in a row going up; chance alone does that once in 60.');
@@ -123,7 +123,14 @@ describe('the setup card', () => {
     const batch = played.batch();
     const card = batch.cards[0];
     if (card === undefined) throw new Error('no setup');
-    const face = cardFace(card, { batch, typed: '', ascii: false, warnings: ['grip of 3 mm is shallow'], endLine: '' });
+    const face = cardFace(card, {
+      batch,
+      typed: '',
+      ascii: false,
+      warnings: ['grip of 3 mm is shallow'],
+      endLine: '',
+      now: batch.last,
+    });
     expect(face.facts).toContain('Look out: grip of 3 mm is shallow');
     expect(face.cautions.length).toBeLessThanOrEqual(3);
     expect(face.cautions.length).toBeGreaterThan(0);
