@@ -1,8 +1,9 @@
 /** The questions behind the lines of the menu: what a command needs, asked step by step, the shortest way first. */
-import { cellAt, inHandAt, waitingAt } from '../../batch/flow.ts';
+import { cellAt, inHandAt, placeAt, waitingAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
 import type { Choice, Next, Step } from '../flow/flow.ts';
 import { laneName, placeName } from '../moments/place-names.ts';
+import { placeWhere } from '../moments/place-where.ts';
 import { choice, close, open, piecesEntry, reasonStep, send, textEntry } from './steps.ts';
 
 /** Places of a load that are listed one by one; of more, the number is typed. */
@@ -42,7 +43,19 @@ function inHandChoices(batch: Batch, reject: (place: number | null) => Next): re
       },
     ];
   }
-  return held.map((place) => ({ label: `place ${place} of the load in hand`, next: reject(place) }));
+  return held.map((place) => ({
+    label: `place ${place} of the load in hand${whereWords(batch, place, places.length)}`,
+    next: reject(place),
+  }));
+}
+
+/** ", at the fixed jaw": where one stands before the load, its number alone has no end to count from. */
+function whereWords(batch: Batch, place: number, size: number): string {
+  if (batch.current === null) return '';
+  const id = placeAt(batch, batch.current).operation.setup;
+  const setup = batch.plan.setups.find((one) => one.id === id);
+  const words = placeWhere(batch.plan, setup, place, size);
+  return words === '' ? '' : `, ${words}`;
 }
 
 function placeEntry(held: readonly number[], most: number, reject: (place: number) => Next): Step {
