@@ -54,6 +54,8 @@ export const commandSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('toolChanged'), sharpened: z.boolean() }),
   z.object({ kind: z.literal('zeroProved') }),
   z.object({ kind: z.literal('askCheck'), check: text.nullable() }),
+  /** A first-off that was skipped stays so, at the person's word. */
+  z.object({ kind: z.literal('takeSkip'), check: text, reason: text }),
   z.object({
     kind: z.literal('clearSuspects'),
     check: text,

@@ -7,7 +7,7 @@ import { booked } from './accounts.ts';
 import type { Command } from './commands.ts';
 import { type Amendment, decideAmend, decideDeclineAmendment } from './decide/amending.ts';
 import { decideNote, decideNoteClockStep, decideNoteSuspend, decidePause, decideResume } from './decide/breaks.ts';
-import { decideAskCheck } from './decide/checking.ts';
+import { decideAskCheck, decideTakeSkip } from './decide/checking.ts';
 import { decideFinish, decideGiveUp } from './decide/closing.ts';
 import { decideChangeCounting, decideCount, decideTrial } from './decide/counting.ts';
 import { type Decision, refused } from './decide/decision.ts';
@@ -99,6 +99,8 @@ function decidedInBatch(
       return decideZeroProved(batch);
     case 'askCheck':
       return decideAskCheck(batch, command);
+    case 'takeSkip':
+      return decideTakeSkip(batch, command);
     case 'clearSuspects':
       return decideClearSuspects(batch, command);
     case 'scrapSuspects':

@@ -111,7 +111,8 @@ export const eventSchema = z.discriminatedUnion('kind', [
     result: z.discriminatedUnion('kind', [
       z.object({ kind: z.literal('measured'), value: z.number(), within: z.boolean() }),
       z.object({ kind: z.literal('yes or no'), yes: z.boolean() }),
-      z.object({ kind: z.literal('skipped') }),
+      /** `word`: why it is not measured, said afterwards; from then on nothing reminds of it. */
+      z.object({ kind: z.literal('skipped'), word: text.optional() }),
     ]),
     /** Ordinal of the piece within operation and lane that was checked. */
     piece: count,

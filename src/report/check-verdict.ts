@@ -28,7 +28,7 @@ export function judgeCheck({ limits, results }: Results): Verdict {
   const skipped = results.length - done;
   const says = [
     passSentence(done, failed, limits !== null),
-    ...(skipped === 0 ? [] : [`${skipped} skipped`]),
+    ...(skipped === 0 ? [] : [`${skipped} skipped${wordsOf(results)}`]),
     ...(limits === null || values.length === 0 ? [] : [capabilitySentence(values.length, capability)]),
   ];
   return {
@@ -40,6 +40,12 @@ export function judgeCheck({ limits, results }: Results): Verdict {
     capability,
     says: `${says.join('; ')}.`,
   };
+}
+
+/** " (same setup as before)": what was said of skipped checks. */
+function wordsOf(results: Results['results']): string {
+  const words = results.flatMap((result) => result.word ?? []);
+  return words.length === 0 ? '' : ` (${words.join('; ')})`;
 }
 
 function passSentence(done: number, failed: number, measured: boolean): string {

@@ -141,6 +141,8 @@ const checkSchema = z.object({
       passed: z.boolean().nullable(),
       at: instant,
       by: text.nullable(),
+      /** Why a skipped check was left at that, where somebody said it. */
+      word: text.optional(),
     }),
   ),
   done: count,

@@ -16,6 +16,7 @@ const towardsEnd: ReadonlySet<Command['kind']> = new Set<Command['kind']>([
   'noteSuspend',
   'noteClockStep',
   'clearSuspects',
+  'takeSkip',
   'finish',
   'giveUp',
 ]);

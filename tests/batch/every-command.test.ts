@@ -72,6 +72,7 @@ const commands: { readonly [Kind in Command['kind']]: Extract<Command, { kind: K
   toolChanged: { kind: 'toolChanged', sharpened: true },
   zeroProved: { kind: 'zeroProved' },
   askCheck: { kind: 'askCheck', check: null },
+  takeSkip: { kind: 'takeSkip', check: 'place', reason: 'same setup' },
   clearSuspects: { kind: 'clearSuspects', check: 'place', from: 1, to: 2, how: 'owner', reason: 'fits' },
   scrapSuspects: {
     kind: 'scrapSuspects',

@@ -79,6 +79,8 @@ function fitted(batch: Batch, kind: Command['kind'], a: number, b: number): Comm
       return { kind, sharpened: a > 2 };
     case 'askCheck':
       return { kind, check: null };
+    case 'takeSkip':
+      return { kind, check: 'place', reason: 'same setup' };
     case 'clearSuspects':
       return {
         kind,

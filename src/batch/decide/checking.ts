@@ -6,8 +6,9 @@ import { formatLength, type LengthUnit } from '../../shop/units.ts';
 import type { CardAnswer, CommandOf } from '../commands.ts';
 import type { BatchEvent, EventOf } from '../events.ts';
 import { countedAt } from '../flow.ts';
+import { firstOffsSkipped } from '../questions/skipped.ts';
 import type { Batch } from '../state.ts';
-import { type AtHand, atHand, type Decision, events, refused } from './decision.ts';
+import { type AtHand, atHand, type Decision, events, refused, textProblem } from './decision.ts';
 
 type CheckResult = EventOf<'Checked'>['result'];
 
@@ -62,6 +63,19 @@ function clearedByMeasure(
   if (!suspect || result.kind === 'skipped') return [];
   const reason = 'checked again';
   return [{ kind: 'SuspectsCleared', ...hand.named, check, from: piece, to: piece, how: 'measured', reason }];
+}
+
+/** A skipped first-off is left at that by word: a result of its own, so that the report says both. */
+export function decideTakeSkip(batch: Batch, command: CommandOf<'takeSkip'>): Decision {
+  return atHand(batch, (hand) => {
+    const { check, reason } = command;
+    const skipped = firstOffsSkipped(batch, hand.at).find((one) => one.check.id === check);
+    const problem = textProblem(reason, 'the reason');
+    if (problem !== null) return refused(problem);
+    if (skipped === undefined) return refused('no first-off is skipped here');
+    const result = { kind: 'skipped', word: reason } as const;
+    return events({ kind: 'Checked', ...hand.named, check, result, piece: skipped.piece });
+  });
 }
 
 /** A check out of turn: the named one, or the first of the operation. */

@@ -32,6 +32,8 @@ type At = { readonly piece: number; readonly good: number };
 function factAfter(before: CheckFact, at: At, result: EventOf<'Checked'>['result']): CheckFact {
   switch (result.kind) {
     case 'skipped':
+      // A word on what was skipped before alters nothing of when it is due.
+      if (result.word !== undefined) return before;
       return { ...before, dueAbove: null, checkedAt: at.piece, goodThen: at.good };
     case 'measured':
       return judged(before, at, result.within);

@@ -20,7 +20,7 @@ function checkReport(cell: Cell, check: ResolvedCheck, log: readonly CheckEntry[
     check.what.kind === 'measured'
       ? { nominal_mm: check.what.nominal, lower_mm: check.what.lower, upper_mm: check.what.upper }
       : null;
-  const results = log.filter((entry) => entry.check === check.id).map(resultOf);
+  const results = withWords(log.filter((entry) => entry.check === check.id));
   return {
     operation: cell.operation,
     lane: cell.lane,
@@ -31,6 +31,18 @@ function checkReport(cell: Cell, check: ResolvedCheck, log: readonly CheckEntry[
     results,
     ...judgeCheck({ limits, results }),
   };
+}
+
+/** The results, each word on a skipped one with the skip that it is of. */
+function withWords(log: readonly CheckEntry[]): CheckReport['results'] {
+  const results: CheckReport['results'] = [];
+  for (const entry of log) {
+    const { result } = entry;
+    const last = results.at(-1);
+    if (result.kind !== 'skipped' || result.word === undefined) results.push(resultOf(entry));
+    else if (last !== undefined) results[results.length - 1] = { ...last, word: result.word };
+  }
+  return results;
 }
 
 function resultOf(entry: CheckEntry): CheckReport['results'][number] {

@@ -8,6 +8,7 @@ import type { OwnKeys } from '../keys/binding-table.ts';
 import { correctStep } from './correct-step.ts';
 import { screenMenu, type Table } from './key-menu.ts';
 import type { PageName } from './pages.ts';
+import { skippedStep } from './skipped-step.ts';
 import { choice, open, ownReasonStep, send, textEntry } from './steps.ts';
 import { suspectsStep } from './suspect-steps.ts';
 import { tonightStep, whatIfStep } from './what-if-steps.ts';
@@ -45,6 +46,7 @@ function piecesMenu(batch: Batch): Step {
     { label: 'trial piece made, counted apart', next: open(trialStep()) },
     { label: 'make more than the plan says', next: open(makeMoreStep(batch)) },
     { label: 'suspect pieces: good, kept or scrap, all or some', next: open(suspectsStep(batch)) },
+    { label: 'first-off skipped: leave it at that', next: open(skippedStep(batch)) },
   ]);
 }
 

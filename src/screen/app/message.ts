@@ -87,6 +87,7 @@ const doneWords: Readonly<Partial<Record<Extract<Said, { kind: 'done' }>['comman
   recount: 'the count is set; - takes it back',
   changeCounting: 'the count key counts otherwise now',
   giveInitials: 'noted who works',
+  takeSkip: 'noted: the first-off is left at that',
   clearSuspects: 'cleared; - takes it back',
   scrapSuspects: 'scrapped; - takes it back',
   makeMore: 'more are started; - takes it back',

@@ -2,6 +2,7 @@
 import { newestFirst } from '../../batch/chain.ts';
 import { cellAt } from '../../batch/flow.ts';
 import { cellKey } from '../../batch/lanes.ts';
+import { firstOffsSkipped } from '../../batch/questions/skipped.ts';
 import { suspectsAround } from '../../batch/questions/suspects.ts';
 import type { Batch, Suspects } from '../../batch/state.ts';
 import { asMm } from '../../shop/quantities.ts';
@@ -32,6 +33,14 @@ function failedEntry(batch: Batch, at: number, { check, piece }: Suspects) {
     const isBad = (result.kind === 'measured' && !result.within) || (result.kind === 'yes or no' && !result.yes);
     return one.check === check && one.piece === piece && !one.void && isBad;
   });
+}
+
+/** A first-off that was passed over, until it is made or left at that by word. */
+export function skippedFacts(batch: Batch, at: number): readonly string[] {
+  return firstOffsSkipped(batch, at).map(
+    ({ check, piece }) =>
+      `FIRST-OFF SKIPPED at piece ${piece}: ${check.title}. m or keypad 1 makes it; / 1 7 leaves it at that.`,
+  );
 }
 
 /** One line for every range that can lie among the pieces at cell `at`, of whatever operation. */

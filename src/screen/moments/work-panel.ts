@@ -14,7 +14,7 @@ import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
 import { rimFacts, rimGroups, rimReading } from './rim-depths.ts';
 import { placeFacts, shortestStopWords, shortStopWords, stopWords } from './stop-words.ts';
-import { suspectFacts } from './suspect-words.ts';
+import { skippedFacts, suspectFacts } from './suspect-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
 import { briefOf, dialBriefs, dialFacts } from './windings.ts';
 import {
@@ -44,7 +44,13 @@ export function workFace(batch: Batch, at: number, ahead: number, ascii: boolean
   const target = targetAt(batch, at, stop);
   const where: Where = { batch, at, operation, machine, target, position, stops: hand.stops.length };
   const face = faceOf(where, ascii);
-  const around = [...target.corrected, ...suspectFacts(batch, at), ...wearFacts(where), ...afterwardsFacts(batch, at)];
+  const around = [
+    ...target.corrected,
+    ...skippedFacts(batch, at),
+    ...suspectFacts(batch, at),
+    ...wearFacts(where),
+    ...afterwardsFacts(batch, at),
+  ];
   const isLooking = position !== hand.stop;
   const isFirst = throughAt(cellAt(batch, at)) === 0 && hand.stop === 0;
   return {

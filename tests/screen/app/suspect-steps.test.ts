@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { cellAt, placeAt } from '../../../src/batch/flow.ts';
+import { checkReports } from '../../../src/report/from-batch/quality-rows.ts';
 import { partOf } from '../../../src/screen/app/suspect-steps.ts';
 import { aCheck, anOperation, aVariant, samplePlan } from '../../batch/sample-plan.ts';
 import { line } from '../../menu-lines.ts';
@@ -231,5 +233,43 @@ describe('pieces out of limits', () => {
     await openSuspects(rig);
     await rig.press([line('measured one by one')]);
     expect(rig.batch().cards.map((card) => card.kind)).toEqual(['operation ended']);
+  });
+});
+
+describe('a first-off passed over by Enter', () => {
+  const skipped = async (): Promise<Rig> => {
+    const rig = await makeRig(plan);
+    for (let i = 0; i < 9 && rig.controller.moment() !== 'check'; i += 1) await rig.press(['enter'], 60);
+    await rig.press(['enter'], 60);
+    return rig;
+  };
+  const words = (rig: Rig) => rig.panel().facts.join(' ');
+  const reminder = 'FIRST-OFF SKIPPED at piece 1: Width.';
+
+  it('is reminded of at the work, piece after piece, until it is measured', async () => {
+    const rig = await skipped();
+    expect(words(rig)).toContain(reminder);
+    await rig.press(['enter', 'escape'], 60);
+    expect(words(rig)).toContain(reminder);
+    await rig.press(['m', '3', 'enter'], 60);
+    expect(words(rig)).not.toContain('SKIPPED');
+  });
+
+  it('or until it is left at that by word, which the report keeps and which alters no later check', async () => {
+    const rig = await skipped();
+    const due = rig.batch().cells[0]?.checks;
+    await rig.press(['/', line('pieces:'), line('first-off skipped'), line('same setup as before')]);
+    expect(words(rig)).not.toContain('SKIPPED');
+    expect(rig.batch().cells[0]?.checks).toEqual(due);
+    const [check] = checkReports(cellAt(rig.batch(), 0), placeAt(rig.batch(), 0).operation);
+    expect(check).toMatchObject({ skipped: 1, results: [{ piece: 1, passed: null, word: 'same setup as before' }] });
+    expect(check?.says).toContain('1 skipped (same setup as before)');
+  });
+
+  it('and one that was made has nothing to leave', async () => {
+    const rig = await makeRig(plan);
+    await toCheck(rig, '3');
+    await rig.press(['/', line('pieces:'), line('first-off skipped')]);
+    expect(rig.panel().headline?.text).toBe('NO FIRST-OFF IS SKIPPED HERE');
   });
 });
