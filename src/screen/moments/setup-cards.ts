@@ -53,14 +53,14 @@ export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
   const name = tool?.name ?? card.tool;
   if (card.moment === 'restore') {
     return wordsCard('PUT THE TOOL RIGHT', [`${name}: ${tool?.restore ?? 'put it back as it was before this job'}.`], {
-      readings: sizeReadings(tool, batch),
+      readings: sizeReadings(tool, batch, name),
     });
   }
   const setup = batch.plan.setups.find((one) => one.id === operation?.setup);
   const isBench = operation?.station === 'bench';
   const hasFluid = tool?.fluid != null && tool.fluid !== 'none';
   const facts = [
-    tool?.prepare == null ? '' : `Prepare it first: ${tool.prepare}.`,
+    tool?.prepare == null ? '' : `Prepare it first: ${tool.prepare.replace(/\.$/, '')}.`,
     setup?.zZero == null || isBench || operation?.cuts.some((cut) => cut.zZero !== undefined) === true
       ? ''
       : `Its own Z zero: ${setup.zZero}.`,
@@ -69,16 +69,17 @@ export function toolCard(batch: Batch, card: CardOf<'tool'>): CardFace {
   ];
   const moment = card.moment === 'sharpened' ? 'TOOL BACK IN' : isBench ? 'TAKE' : 'TOOL IN';
   return wordsCard(`${moment}: ${name}`, facts, {
-    readings: sizeReadings(tool, batch),
+    readings: sizeReadings(tool, batch, name),
     cautions: isBench ? [] : [...momentCautions('tool-change', 1), ...(hasFluid ? momentCautions('coolant', 1) : [])],
   });
 }
 
-/** The size with the kind of tool; the kind alone where there is no size to read. */
-function sizeReadings(tool: ResolvedTool | undefined, batch: Batch): readonly Reading[] {
+/** The size with the kind of tool, explained where its name does not say it; the kind alone where there is no size to read. */
+function sizeReadings(tool: ResolvedTool | undefined, batch: Batch, name: string): readonly Reading[] {
   const kind = tool?.kind.toUpperCase() ?? '';
   if (tool?.diameter == null) return kind === '' ? [] : [secondReading(kind)];
-  return [mainReading(bare(lengthWithUnit(tool.diameter, batch.plan.units)), kind, 'diameter')];
+  const size = bare(lengthWithUnit(tool.diameter, batch.plan.units));
+  return [mainReading(size, kind, name.startsWith(`${size.replace(/\.?0+$/, '')} `) ? null : 'diameter')];
 }
 
 /** The machine off before its belt or lever is moved; then a tap's own cautions, or what is due before the spindle starts. */

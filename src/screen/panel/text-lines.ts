@@ -12,8 +12,8 @@ const deferringLines = [
 
 /** Whatever does not fit is a key away. */
 const moreLine = '... more below: Down, or 2';
-/** A sentence never takes more rows than this. */
-const mostRows = 4;
+/** A text of the plan takes at most as many rows; what the program says itself is shorter at any width. */
+const mostRows = 8;
 
 type Text = Pick<Panel, 'facts' | 'cautions' | 'weight' | 'warnsAfter'>;
 
@@ -32,7 +32,7 @@ export function textLines(text: Text, columns: number, rows: number): readonly L
   if (all.length <= rows) return all;
   const kept = keptForCautions(text, columns, rows);
   const cautions = cautionLines(text, columns, text.weight === 'words' ? kept : Math.min(2, kept));
-  const facts = fitting(text, columns, rows - cautions.length);
+  const facts = fitting(text, columns, rows - cautions.length, rows);
   const rest = rows - facts.length;
   const isKept = text.weight === 'words' && cautions.length > 0;
   return [...facts, ...(isKept ? cautions : cautionLines(text, columns, rest))].slice(0, rows);
@@ -69,7 +69,7 @@ function cautionLines({ cautions }: Pick<Text, 'cautions'>, columns: number, row
 }
 
 /** Whole facts from the first on; where the card can be leafed through, the last row says so when some are left over. */
-function fitting({ facts, weight }: Text, columns: number, rows: number): readonly Line[] {
+function fitting({ facts, weight }: Text, columns: number, rows: number, most: number): readonly Line[] {
   const mark = weight === 'words' ? [lineOf(moreLine)] : [];
   const blocks = facts.map((fact) => wrapText(fact, columns, mostRows));
   const total = blocks.reduce((sum, block) => sum + block.length, 0);
@@ -79,5 +79,9 @@ function fitting({ facts, weight }: Text, columns: number, rows: number): readon
     if (kept.length + block.length > rows - mark.length) break;
     kept.push(...block);
   }
-  return rows <= 0 ? [] : [...kept, ...mark];
+  if (rows <= 0) return [];
+  // A text longer than all the room there is would never be seen: it is cut there, which its end shows.
+  const [first] = facts;
+  const isCut = weight === 'words' && first !== undefined && rows > mark.length && (blocks[0]?.length ?? 0) > most;
+  return [...(isCut ? wrapText(first, columns, rows - mark.length) : kept), ...mark];
 }
