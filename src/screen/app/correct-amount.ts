@@ -107,7 +107,7 @@ function holesNext(batch: Batch, asked: Asked): Next {
   if (hole === null || name === undefined) return alsoNext(batch, asked);
   const options: readonly Choice[] = [
     { label: `only this hole, ${name}, of every piece`, next: later(() => alsoNext(batch, { ...asked, point: hole })) },
-    { label: `all ${points.length} holes of this operation alike`, next: later(() => alsoNext(batch, asked)) },
+    { label: `${holesText(points.length)} of this operation alike`, next: later(() => alsoNext(batch, asked)) },
   ];
   return open(choice('WHICH HOLES?', options, [becomesWords(batch, asked)]));
 }
@@ -163,7 +163,7 @@ function becomesWords(batch: Batch, { one, by }: Asked): string {
 function whereWords(batch: Batch, { one, point, also }: Asked): readonly string[] {
   const points = cutOf(batch, one)?.points ?? [];
   const name = point === undefined ? undefined : points[point]?.name;
-  const holes = name !== undefined ? `only ${name}` : points.length > 1 ? `all ${points.length} holes` : '';
+  const holes = name !== undefined ? `only ${name}` : points.length > 1 ? holesText(points.length) : '';
   const there = also.length === 0 ? '' : `also ${opsText(also)}`;
   const words = [holes, there].filter((word) => word !== '').join(', ');
   return words === '' ? [] : [`${asSentence(words)}.`];
@@ -172,6 +172,9 @@ function whereWords(batch: Batch, { one, point, also }: Asked): readonly string[
 /** "op 70, 80". */
 const opsText = (same: readonly SameHoles[]): string =>
   `op ${[...new Set(same.map((there) => there.operation))].join(', ')}`;
+
+/** "both holes", "all 5 holes". */
+const holesText = (holes: number): string => (holes === 2 ? 'both holes' : `all ${holes} holes`);
 
 const cutOf = (batch: Batch, { cut }: Correctable) =>
   batch.current === null ? undefined : placeAt(batch, batch.current).operation.cuts[cut];

@@ -108,7 +108,7 @@ describe('a correction', () => {
     expect(rig.panel().headline?.text).toBe('A LARGE CORRECTION');
     expect(rig.panel().facts.slice(0, 4)).toEqual([
       'depth (Z): -6.00 mm becomes -4.00 mm (+2.00 mm)',
-      'All 2 holes.',
+      'Both holes.',
       'In all 2 mm: 33 % of the depth of 6 mm.',
       // The plan checks 3.00 to 0.05.
       'In all 2 mm: 40 times the tolerance of 0.05 mm.',
@@ -142,8 +142,8 @@ describe('the place of a hole', () => {
     expect(rig.panel().facts.join(' ')).toMatch(
       /1 {2}away from you, nearer the zero.*2 {2}towards you, farther from the zero/,
     );
-    await rig.press([line('away from you'), ...typed('0.06'), 'enter', line('all 2 holes'), line('no, only here')]);
-    expect(rig.panel().facts.slice(0, 2)).toEqual(['Y: -15.00 mm becomes -14.94 mm (+0.06 mm)', 'All 2 holes.']);
+    await rig.press([line('away from you'), ...typed('0.06'), 'enter', line('both holes'), line('no, only here')]);
+    expect(rig.panel().facts.slice(0, 2)).toEqual(['Y: -15.00 mm becomes -14.94 mm (+0.06 mm)', 'Both holes.']);
     await rig.press([line('size out')]);
     expect(shown(rig, 'Y')).toBe('-14.94');
   });
@@ -155,7 +155,15 @@ describe('the place of a hole', () => {
     ['Y', 'towards you, farther from the zero', '-15.06'],
   ])('%s %s', async (axis, way, becomes) => {
     const rig = await atPoints();
-    await rig.press([...toCorrect, line(`${axis}, now`), 'enter', line(way), ...typed('.06'), 'enter', line('all 2')]);
+    await rig.press([
+      ...toCorrect,
+      line(`${axis}, now`),
+      'enter',
+      line(way),
+      ...typed('.06'),
+      'enter',
+      line('both holes'),
+    ]);
     await rig.press([line('no, only here'), line('wrong place')]);
     expect(shown(rig, axis)).toBe(becomes);
   });
