@@ -38,9 +38,9 @@ describe.each(plansIn('jobs/'))('at 50x15, %s', (path) => {
       const text = drawFrame({ ...shot, ...small }).replace(/\s+/g, ' ');
       for (const fact of said) {
         const [axis = ''] = fact;
-        const past = / past to \d+ \+ ([\d.]+)(?: below zero \(scale ([\d.]+)\))?/.exec(fact);
+        const past = / (?:past to|from) \d+ \+ ([\d.]+)(?: below zero \(scale ([\d.]+)\))?/.exec(fact);
         const way = / stays/.test(fact) ? 'stays' : / anticlockwise/.test(fact.split(',')[0] ?? '') ? 'acw' : 'cw';
-        const brief = new RegExp(`${axis} ${way}.*${past === null ? '' : `past ${past[2] ?? past[1]}`}`);
+        const brief = new RegExp(`${axis} ${way}.*${past === null ? '' : `(past|from) ${past[2] ?? past[1]}`}`);
         expect(text.includes(fact) || brief.test(text), `${name}: ${fact}\n${text}`).toBe(true);
       }
     }

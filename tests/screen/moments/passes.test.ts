@@ -51,8 +51,8 @@ describe('a slot in four passes, where the plan does not say how it is counted',
 
   it('says from which side each wall is reached, how far to wind, and where a feed against the touch ends', () => {
     expect(face(atSlot(0)).facts.slice(0, 3)).toEqual([
-      'Y: clockwise past to 3 + 198.5, then anticlockwise back to 3 + 148.5',
-      'X: clockwise past to 12 + 86, then anticlockwise back to 12 + 36',
+      'Y: come anticlockwise to 3 + 148.5, from 3 + 198.5 or beyond',
+      'X: come anticlockwise to 12 + 36, from 12 + 86 or beyond',
       // X was touched going left; .010 of play are 10 divisions.
       'X is fed against its touch: with the play its end is at 17 + 174 on the dial.',
     ]);
@@ -67,8 +67,8 @@ describe('a slot in four passes, where the plan does not say how it is counted',
   ])('keeps the pass and both sides of approach in sight at %ix%i', (columns, rows) => {
     const text = drawFrame({ state: atSlot(0).state(), columns, rows }).replace(/\s+/g, ' ');
     expect(text).toContain('pass 1 of 4');
-    expect(text).toMatch(/Y: clockwise past to 3 \+ 198.5, then anticlockwise|Y cw past 198.5/);
-    expect(text).toMatch(/X: clockwise past to 12 \+ 86, then anticlockwise|X cw past 86/);
+    expect(text).toMatch(/Y: come anticlockwise to 3 \+ 148.5, from 3 \+ 198.5|Y acw from 198.5/);
+    expect(text).toMatch(/X: come anticlockwise to 12 \+ 36, from 12 \+ 86|X acw from 86/);
   });
 });
 

@@ -32,10 +32,14 @@ describe('winding a dial', () => {
     expect(windWords('Y', asMm(-0.25 * inch), asMm(-0.25 * inch), yDial, '+')).toBe('Y stays at 1 + 50');
   });
 
-  it('says no turns from a place that nobody knows', () => {
+  it('from a place that nobody knows it says how the reading is come to, which holds on either side of it', () => {
     expect(windWords('Y', null, asMm(-1.25 * inch), yDial, '+')).toBe(
-      'Y: clockwise past to 6 + 100, then anticlockwise back to 6 + 50',
+      'Y: come anticlockwise to 6 + 50, from 6 + 100 or beyond',
     );
+    expect(windBrief(true, 'Y', null, asMm(-1.25 * inch), yDial, '+')).toBe('Y acw from 100');
+    // Set by an indicator, no side of approach is known.
+    expect(windWords('Y', null, asMm(-1.25 * inch), yDial, null)).toBeNull();
+    expect(windBrief(true, 'Y', null, asMm(0.125 * inch), yDial, '+')).toBe('Y acw from 125 to scale 75');
   });
 
   it('is said in the fewest words where there is no room: which way, and what the scale shows where it turns back', () => {
