@@ -5,28 +5,18 @@
 import { leftByCell } from '../../batch/expected.ts';
 import { cellAt, inHandAt, placeAt, throughAt } from '../../batch/flow.ts';
 import type { Batch } from '../../batch/state.ts';
-import { asMm, type Mm } from '../../shop/quantities.ts';
 import { formatTrimmed } from '../../shop/units.ts';
 import { mainReading, type Panel, type Reading, secondReading } from '../panel/panel.ts';
-import { axisOf, axisText, lengthWithUnit, scaleNote } from './axis-text.ts';
-import { backOutBrief, backOutWords } from './back-out.ts';
+import { lengthWithUnit } from './axis-text.ts';
+import { depthReading, depthText } from './depth-reading.ts';
 import { passFace } from './pass-face.ts';
 import { toolOf } from './place-names.ts';
+import { backOut, pointFace } from './point-face.ts';
 import { rimFacts, rimGroups, rimReading } from './rim-depths.ts';
-import { placeFacts, shortestStopWords, shortStopWords, stopWords } from './stop-words.ts';
+import { placeFacts, stopWords } from './stop-words.ts';
 import { skippedFacts, suspectFacts } from './suspect-words.ts';
 import { depthGroups, targetAt } from './targets.ts';
-import { briefOf, dialBriefs, dialFacts } from './windings.ts';
-import {
-  afterwardsFacts,
-  type Face,
-  loadWords,
-  nextFacts,
-  speedFact,
-  type Where,
-  wearFacts,
-  workCautions,
-} from './work-facts.ts';
+import { afterwardsFacts, type Face, loadWords, speedFact, type Where, wearFacts, workCautions } from './work-facts.ts';
 import { workPicture } from './work-picture.ts';
 
 export type WorkFace = Pick<
@@ -81,49 +71,6 @@ function faceOf(where: Where, ascii: boolean): Face {
   if (set !== null) return isStopProved(where) ? countFace(where, [set]) : setStopFace(where, set);
   if (isDepthWork(where)) return depthFace(where);
   return countFace(where, operation.station === 'bench' ? [] : depthReading(where));
-}
-
-/** X and Y to wind to; the depth after them, for it differs from hole to hole at a cone. */
-function pointFace(where: Where): Face {
-  const { batch, target, machine, stops } = where;
-  const units = batch.plan.units;
-  const x = axisText(target.x ?? asMm(0), axisOf(machine, 'x'), units);
-  const y = axisText(target.y ?? asMm(0), axisOf(machine, 'y'), units);
-  const of = stops > 1 ? `   ${stopWords(where)}` : '';
-  const off = switchOffReading(where);
-  const needed = [...dialFacts(where), ...turnsFact(where), ...backOut(where)];
-  return {
-    headline: `WIND TO${of}`,
-    ...pointBrief(where),
-    readings:
-      off === null
-        ? [mainReading(x.text, 'X', scaleNote(x)), mainReading(y.text, 'Y', scaleNote(y)), ...depthReading(where)]
-        : [off, secondReading(x.text, 'X', scaleNote(x)), secondReading(y.text, 'Y', scaleNote(y))],
-    facts: [...needed, speedFact(where), ...nextFacts(where)],
-    needed: needed.length,
-  };
-}
-
-/** Where a tap that runs on is switched off: one number too late it meets the floor, so it stands before X and Y. */
-function switchOffReading(where: Where): Reading | null {
-  const { point, z } = where.target;
-  if (point?.switchOff === undefined || point.z === null || z === null) return null;
-  const at = asMm(point.switchOff + z - point.z);
-  return mainReading(depthText(where, at), 'OFF', `switch off here, rests at Z ${depthText(where, z)}`);
-}
-
-/** The same in turns, and where it would meet the floor. */
-function turnsFact({ target: { point } }: Where): readonly string[] {
-  const [turns] = (point?.note ?? '').split(';');
-  return point?.switchOff === undefined || turns === undefined ? [] : [`${turns}.`];
-}
-
-/** What must not be missed at a hole where nothing else has room: how the tap comes out, else how dials are wound. */
-function pointBrief(where: Where): Pick<Face, 'brief'> {
-  const { machine, target, stops } = where;
-  const tap = backOutBrief(machine, target.cut);
-  const which = stops > 1 ? [shortStopWords(where), shortestStopWords(where)] : [];
-  return tap === '' ? briefOf(dialBriefs(where), which, dialFacts(where)) : briefOf([tap], which, backOut(where));
 }
 
 /** Depth large: facing, countersinking and chamfering; the diameter that it gives is its proof. */
@@ -244,16 +191,6 @@ function countReadings({ batch, at }: Where, rank: 'main' | 'second'): readonly 
   return [mainReading(good), secondReading(`${Math.max(0, leftByCell(batch)[at] ?? 0)} MORE`)];
 }
 
-function depthReading(where: Where): readonly Reading[] {
-  const { target } = where;
-  if (target.z === null) return [];
-  const note = target.point?.note ?? null;
-  return [secondReading(depthText(where, target.z), 'Z', note === null ? null : `(${note})`)];
-}
-
-const depthText = ({ machine, batch }: Where, z: Mm): string =>
-  axisText(z, axisOf(machine, 'z'), batch.plan.units).text;
-
 /** Work whose depth makes the size: a cone, or a face without points. */
 function isDepthWork({ target, operation }: Where): boolean {
   if (target.z === null || target.z === 0 || operation.station === 'saw' || operation.station === 'bench') return false;
@@ -293,10 +230,6 @@ function locatedFact({ operation }: Where): readonly string[] {
 
 function lengthFact(length: Where['target']['length'], { batch }: Where): readonly string[] {
   return length === null ? [] : [`Stop length ${lengthWithUnit(length, batch.plan.units)}.`];
-}
-
-function backOut({ batch, machine, target }: Where): readonly string[] {
-  return target.cut === null || target.cut.thread === null ? [] : [backOutWords(batch.plan, machine, target.cut)];
 }
 
 function bare(text: string): string {
