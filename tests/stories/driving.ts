@@ -26,13 +26,21 @@ export const typed = (text: string): readonly KeyPress[] => [...text];
 const aboutSteps = (steps: readonly Step[]): string =>
   steps.map((step) => (typeof step === 'string' ? step : `"${step.line}"`)).join(' ');
 
-/** Presses keys, and waits for a line of a menu to be shown before its digit is pressed. */
+/**
+ * Presses keys, and waits for a line of a menu to be shown before its digit is pressed, and to be gone before the next key:
+ * a digit with a number right behind it comes at the pace of a gauge, and would be taken for one value.
+ */
 export async function pressSteps(t: Program, steps: readonly Step[]): Promise<void> {
   for (const step of steps) {
     if (typeof step === 'string') t.press(step);
     else {
       const shown = await t.waitFor((screen) => digitBefore(screen.lines, step) !== undefined, step.line, patience_ms);
       t.press(digitBefore(shown.lines, step) ?? '');
+      await t.waitFor(
+        (screen) => digitBefore(screen.lines, step) === undefined,
+        `${step.line} to be taken`,
+        patience_ms,
+      );
     }
   }
 }

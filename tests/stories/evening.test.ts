@@ -49,6 +49,7 @@ async function millEnds(shop: Shop, t: Program): Promise<void> {
     () => cardUp(shop)?.kind === 'check',
     () => null,
   );
+  await t.waitFor((screen) => screen.text.includes('CHECK: Length'), 'the check on the screen');
   await perform(shop, t, 'PiecesSuspected', [...typed('60.15'), 'enter']);
   await workUntil(shop, t, isWorkingAt(shop, 30), goodLength);
   const suspects = ['/', line('pieces:'), line('suspect pieces'), line('measured')];
